@@ -1,0 +1,5 @@
+"""`python -m chockbook` is the command `chockbook`."""
+
+from .cli import main
+
+raise SystemExit(main())

@@ -1,0 +1,50 @@
+"""The checked, frozen model of the tables. Imports nothing else of ours."""
+
+from .defect import CatalogueTable, ComponentRecord, DefectRecord, RulingRecord, SystemRecord
+from .edition import Edition, edition_code
+from .entry import Entry, Ruling
+from .limit import LimitRecord, LimitRow, LimitsTable
+from .publisher import PublisherTable
+from .record import Record, Standing
+from .route import RouteTable, StationRecord, StepRecord
+from .rulebook import (
+    ActionRecord,
+    DutyRecord,
+    ItemRecord,
+    PartRecord,
+    ReportFieldRecord,
+    RulebookRecord,
+    RulebooksTable,
+    ScheduleRecord,
+    SeverityRecord,
+)
+from .search_words import EndingRecord, SearchWordsRecord
+from .source import SourceRecord, SourcesTable
+from .verdict import (
+    ANSWERS,
+    UNITS,
+    Finding,
+    FindingVerdict,
+    Question,
+    Step,
+    UnfitFinding,
+    UnitVerdict,
+    Verdict,
+    decide,
+    question_of,
+)
+from .whole import Catalogue
+from .words import CautionRecord, LanguageRecord, WordsTable
+
+TABLES: dict[str, type[Record]] = {
+    "catalogue.yaml": CatalogueTable,
+    "rulebooks.yaml": RulebooksTable,
+    "sources.yaml": SourcesTable,
+    "limits.yaml": LimitsTable,
+    "route.yaml": RouteTable,
+    "words.yaml": WordsTable,
+    "publisher.yaml": PublisherTable,
+}
+"""File name in source_tables/ and the shape of what it holds."""
+
+__all__ = [name for name in dir() if not name.startswith("_") and name[0].isupper()] + ["edition_code", "decide", "question_of"]

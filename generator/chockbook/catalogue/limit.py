@@ -1,0 +1,42 @@
+"""limits.yaml: the figures that decide a defect."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from .record import Id, Line, Record, Standing, Text
+
+
+class LimitRow(Standing):
+    """One figure of a limit, with the conditions under which it holds."""
+
+    when: dict[Id, Line] = {}
+    """Conditions by name, such as {chamber: "30", stroke: standard}; empty where there are none."""
+    label: Text
+    value: Decimal
+    upper: Decimal | None = None
+    """The other end, only for a limit that compares with "between"."""
+    printed: Text
+    """The figure as the source prints it, both units where it does."""
+    rulebook: Id | None = None
+    """The rulebook whose own figure this is; empty for what another authority or handbook says."""
+
+
+class LimitRecord(Record):
+    """A figure that decides a defect: what is measured, in which unit, and on which side it fails."""
+
+    id: Id
+    quantity: Text
+    unit: Literal["mm", "kPa", "kPa/min", "s", "degree", "fraction", "m"]
+    compare: Literal["at-most", "at-least", "between"]
+    method: Text
+    rows: Annotated[list[LimitRow], Field(min_length=1)]
+
+
+class LimitsTable(Record):
+    """limits.yaml."""
+
+    limits: Annotated[list[LimitRecord], Field(min_length=1)]

@@ -1,0 +1,51 @@
+"""The building blocks that every record of the tables is made of."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+ID_PATTERN = r"^[a-z0-9]+(?:-[a-z0-9]+)*$"
+DEFECT_ID_PATTERN = r"^[a-z0-9]+(?:-[a-z0-9]+)*\.[a-z0-9]+(?:-[a-z0-9]+)*$"
+LANGUAGE_PATTERN = r"^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*$"
+ADDRESS_PATTERN = r"^https?://[^\s<>\"']+$"
+
+Id = Annotated[str, StringConstraints(pattern=ID_PATTERN, max_length=60)]
+DefectId = Annotated[str, StringConstraints(pattern=DEFECT_ID_PATTERN, max_length=100)]
+Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
+Language = Annotated[str, StringConstraints(pattern=LANGUAGE_PATTERN)]
+Text = Annotated[dict[Language, Line], Field(min_length=1)]
+"""What a reader sees, by language code."""
+Words = Annotated[dict[Language, list[Line]], Field(min_length=1)]
+"""Several wordings, by language code."""
+
+Basis = Literal["published", "common-practice", "from-memory", "invented"]
+Vehicle = Literal["truck", "tractor", "trailer", "converter-dolly"]
+Equipment = Literal[
+    "air-brakes", "hydraulic-brakes", "electric-brakes", "def-system", "fifth-wheel", "pintle-hook",
+    "air-suspension", "spring-suspension", "sleeper", "hood-mirrors", "reefer", "tarp", "dangerous-goods",
+    "safety-chains", "hub-oil-sight-glass", "tether-belts", "cargo", "manual-transmission",
+]  # fmt: skip
+
+
+class Record(BaseModel):
+    """A mapping of a table: unknown keys are faults, and nothing changes after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Standing(Record):
+    """Where a fact stands: the source it belongs to, the place in it, and how sure we are."""
+
+    source: Id
+    locator: Line
+    basis: Basis
+    read_in: list[Id] = []
+    """Ids of the copies in which the fact was read; empty where it is from memory."""
+    remark: Text | None = None
+
+    @property
+    def confirmed(self) -> bool:
+        """Whether the fact was read in a source or is settled practice, and not only remembered."""
+        return self.basis != "from-memory"

@@ -1,0 +1,56 @@
+"""The whole checked catalogue. Nothing after it looks at YAML, and nothing changes it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from .defect import ComponentRecord, SystemRecord
+from .edition import Edition
+from .entry import Entry
+from .limit import LimitRecord
+from .publisher import PublisherTable
+from .route import StationRecord
+from .rulebook import RulebookRecord
+from .search_words import SearchWordsRecord
+from .source import SourceRecord
+from .words import CautionRecord, LanguageRecord
+
+
+@dataclass(frozen=True)
+class Catalogue:
+    """Every table, checked, in the order in which it was written."""
+
+    edition: Edition
+    systems: tuple[SystemRecord, ...]
+    components: tuple[ComponentRecord, ...]
+    entries: tuple[Entry, ...]
+    rulebooks: tuple[RulebookRecord, ...]
+    sources: tuple[SourceRecord, ...]
+    limits: tuple[LimitRecord, ...]
+    stations: tuple[StationRecord, ...]
+    languages: tuple[LanguageRecord, ...]
+    cautions: tuple[CautionRecord, ...]
+    words: dict[str, dict[str, str]]
+    publisher: PublisherTable
+    search: tuple[SearchWordsRecord, ...] = ()
+
+    @cached_property
+    def entry(self) -> dict[str, Entry]:
+        """Entries by id."""
+        return {entry.id: entry for entry in self.entries}
+
+    @cached_property
+    def source(self) -> dict[str, SourceRecord]:
+        """Sources by id."""
+        return {source.id: source for source in self.sources}
+
+    @cached_property
+    def limit(self) -> dict[str, LimitRecord]:
+        """Limits by id."""
+        return {limit.id: limit for limit in self.limits}
+
+    @cached_property
+    def caution(self) -> dict[str, CautionRecord]:
+        """Cautions by id."""
+        return {caution.id: caution for caution in self.cautions}

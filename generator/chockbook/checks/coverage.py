@@ -1,0 +1,95 @@
+"""Nothing is left out: the law's items, the entries and the records that they rest on.
+
+An item of a schedule that no defect covers would be missing from every card; a defect that no step of
+the route turns up would never be looked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..faults import Fault, quoted
+from .walk import Tables, ids, items, named, records, rulings, steps_of_route, texts
+
+
+def find(tables: Tables) -> Iterator[Fault]:
+    """A fault for each item without a defect, defect without a step, and record that nothing uses."""
+    yield from _items_covered(tables)
+    yield from _entries_reached(tables)
+    yield from _records_used(tables)
+
+
+def _items_covered(tables: Tables) -> Iterator[Fault]:
+    if not isinstance(tables["catalogue.yaml"].data, dict):
+        return
+    covered = {(r.get("rulebook"), r.get("item")) for _, _, r in rulings(tables)}
+    for owner, at, item in items(tables):
+        if (owner, item.get("id")) not in covered and isinstance(item.get("id"), str):
+            yield Fault(tables["rulebooks.yaml"].place((*at, "id")), "uncovered-item",
+                        f"no defect covers item {quoted(named(item))} of rulebook {quoted(owner)}",
+                        "the item would be missing from the reference, the cards and the checklist",
+                        "write a defect whose ruling names the item", subject=named(item))  # fmt: skip
+
+
+def _entries_reached(tables: Tables) -> Iterator[Fault]:
+    if not isinstance(tables["route.yaml"].data, dict):
+        return
+    reached = {value for at, step in steps_of_route(tables) for _, value in texts(step, at, "finds")}
+    for at, defect in records(tables, "catalogue.yaml", "defects"):
+        if isinstance(defect.get("id"), str) and defect["id"] not in reached:
+            yield Fault(tables["catalogue.yaml"].place((*at, "id")), "unreached-entry",
+                        f"no step of the route turns up {quoted(defect['id'])}",
+                        "a driver who follows the checklist would never look for it",
+                        "add the id to `finds` of the step that shows it (route.yaml)", subject=defect["id"])  # fmt: skip
+
+
+def _records_used(tables: Tables) -> Iterator[Fault]:
+    table = tables["catalogue.yaml"]
+    if not isinstance(table.data, dict):
+        return
+    used_components = {d.get("component") for _, d in records(tables, "catalogue.yaml", "defects")}
+    used_systems = {c.get("system") for _, c in records(tables, "catalogue.yaml", "components")}
+    for key, kind, used in (("components", "defect", used_components), ("systems", "component", used_systems)):
+        for at, record in records(tables, "catalogue.yaml", key):
+            if isinstance(record.get("id"), str) and record["id"] not in used:
+                yield Fault(table.place((*at, "id")), "unused-record",
+                            f"no {kind} belongs to {quoted(record['id'])}",
+                            "it would make an empty page or heading",
+                            f"write a {kind} for it, or remove it", subject=record["id"])  # fmt: skip
+    cited = _cited_sources(tables)
+    for at, record in records(tables, "sources.yaml", "sources"):
+        if isinstance(record.get("id"), str) and record["id"] not in cited:
+            yield Fault(tables["sources.yaml"].place((*at, "id")), "unused-record",
+                        f"nothing rests on the source {quoted(record['id'])}",
+                        "the list of sources would claim more than was used",
+                        "cite it where it was used, or remove it", "warning")  # fmt: skip
+    limits = {v for at, d in records(tables, "catalogue.yaml", "defects") for _, v in texts(d, at, "limits")}
+    limits |= {v for at, s in steps_of_route(tables) for _, v in texts(s, at, "figure")}
+    for unused in sorted(ids(tables, "limits.yaml", "limits") - limits):
+        at = next(at for at, r in records(tables, "limits.yaml", "limits") if r.get("id") == unused)
+        yield Fault(tables["limits.yaml"].place((*at, "id")), "unused-record",
+                    f"no defect and no step uses the limit {quoted(unused)}",
+                    "a figure that decides nothing is not looked at",
+                    "name it under `limits` of a defect, or as `figure` of a step", "warning")  # fmt: skip
+
+
+def _cited_sources(tables: Tables) -> set[str]:
+    """Every source that any record names, wherever it stands."""
+    found: set[str] = set()
+
+    def look(value: object) -> None:
+        if isinstance(value, dict):
+            for key, inner in value.items():
+                if key == "source" and isinstance(inner, str):
+                    found.add(inner)
+                elif key == "read_in" and isinstance(inner, list):
+                    found.update(text for text in inner if isinstance(text, str))
+                else:
+                    look(inner)
+        elif isinstance(value, list):
+            for inner in value:
+                look(inner)
+
+    look(tables["rulebooks.yaml"].data)
+    look(tables["limits.yaml"].data)
+    return found

@@ -1,0 +1,200 @@
+"""The command `chockbook`: reads arguments, prints, and gives the exit code. It decides nothing else.
+
+Exit codes: 0 all is well, 1 there are faults (in tables, outputs or input), 2 the command was used wrongly.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from . import __version__
+from .faults import printable
+
+WELL, FAULTS, MISUSE = 0, 1, 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    options = _parser().parse_args(arguments)
+    try:
+        return options.run(options)
+    except KeyboardInterrupt:
+        print("stopped; nothing was replaced", file=sys.stderr)
+        return 130
+    except BrokenPipeError:
+        sys.stderr.close()
+        return WELL
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="chockbook",
+        description="One catalogue of vehicle defects in; web reference, manual, cards and checklist out.",
+        epilog="A study and reference aid, not the law: the law in force decides.",
+    )
+    parser.add_argument("--version", action="version", version=f"chockbook {__version__}")
+    parser.add_argument("--project", type=Path, default=Path("."), metavar="DIR",
+                        help="folder with source_tables (default: here or the nearest above)")  # fmt: skip
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+
+    check = commands.add_parser("check", help="check all tables and print every fault")
+    check.add_argument("--json", action="store_true", help="print the faults as JSON")
+    check.set_defaults(run=_check)
+
+    build = commands.add_parser("build", help="check, write every output, prove it, and put it in place")
+    build.add_argument("--output", type=Path, metavar="DIR", help="folder to write (default: dist)")
+    build.set_defaults(run=_build)
+
+    prove = commands.add_parser("prove", help="open the outputs again and compare them with the catalogue")
+    prove.add_argument("output", type=Path, nargs="?", metavar="DIR", help="folder to prove (default: dist)")
+    prove.set_defaults(run=_prove)
+
+    serve = commands.add_parser("serve", help="show the site and build it again on every change")
+    serve.add_argument("--port", type=int, default=8000, help="port on this machine (default: 8000)")
+    serve.set_defaults(run=_serve)
+
+    new = commands.add_parser("new", help="make a starter project that builds as it stands")
+    new.add_argument("folder", type=Path, metavar="DIR", help="a folder that does not exist or is empty")
+    new.set_defaults(run=_new)
+
+    schema = commands.add_parser("schema", help="write JSON Schemas of the tables for editors")
+    schema.add_argument("folder", type=Path, nargs="?", metavar="DIR", help="folder to write (default: schemas)")
+    schema.set_defaults(run=_schema)
+    return parser
+
+
+def _project(options: argparse.Namespace):
+    from .project import NoProject, find_project
+
+    try:
+        return find_project(options.project)
+    except NoProject as error:
+        raise SystemExit(_complain(str(error), MISUSE)) from None
+
+
+def _complain(message: str, code: int) -> int:
+    print(f"chockbook: {printable(message)}", file=sys.stderr)
+    return code
+
+
+def _check(options: argparse.Namespace) -> int:
+    from .faults import errors, summary
+
+    assembly = _project(options).assemble()
+    if options.json:
+        print(json.dumps([_as_data(fault) for fault in assembly.faults], ensure_ascii=False, indent=1))
+    else:
+        for fault in assembly.faults:
+            print(fault)
+        if assembly.catalogue is not None:
+            print(_counts(assembly.catalogue))
+        print(summary(assembly.faults))
+    return FAULTS if errors(assembly.faults) else WELL
+
+
+def _as_data(fault) -> dict[str, object]:
+    return {"file": fault.place.file, "line": fault.place.line, "column": fault.place.column, "level": fault.level,
+            "rule": fault.rule, "what": fault.what, "why": fault.why, "mend": fault.mend}  # fmt: skip
+
+
+def _counts(catalogue) -> str:
+    """What the catalogue holds, in a few lines: entries, items covered, and where the rulings stand."""
+    lines = [f"edition {catalogue.edition.code} of {catalogue.edition.date}: {len(catalogue.entries)} entries on "
+             f"{len(catalogue.components)} components, {len(catalogue.sources)} sources"]  # fmt: skip
+    for rulebook in catalogue.rulebooks:
+        items = [item for schedule in rulebook.schedules for part in schedule.parts for item in part.items]
+        rulings = [ruling for entry in catalogue.entries for ruling in entry.rulings_under(rulebook.id)]
+        covered = {ruling.item.id for ruling in rulings}
+        by_basis = {basis: sum(1 for ruling in rulings if ruling.basis == basis)
+                    for basis in ("published", "common-practice", "from-memory", "invented")}  # fmt: skip
+        standing = ", ".join(f"{count} {basis.replace('-', ' ')}" for basis, count in by_basis.items() if count)
+        lines.append(f"{rulebook.id}: {len(covered)} of {len(items)} items covered, {len(rulings)} rulings ({standing})")
+    return "\n".join(lines)
+
+
+def _build(options: argparse.Namespace) -> int:
+    from . import build as building
+    from .faults import summary
+    from .output import OutputBusy, OutputForeign
+    from .pages import SiteFault
+    from .printing import CardOverflow, SettingFailed
+
+    project = _project(options)
+    try:
+        built = building.build(project, options.output, say=print)
+    except building.FaultyTables as error:
+        for fault in error.faults:
+            print(fault)
+        print(summary(error.faults))
+        return FAULTS
+    except building.ProofFailed as error:
+        for objection in error.proof.objections:
+            print(printable(str(objection)))
+        print(f"{len(error.proof.objections)} objections; nothing was replaced")
+        return FAULTS
+    except (OutputBusy, OutputForeign, SiteFault, CardOverflow, SettingFailed, OSError) as error:
+        return _complain(f"{error}; nothing was replaced", FAULTS)
+    for warning in built.warnings:
+        print(warning)
+    print(_counts(built.catalogue))
+    print(built.proof.summary())
+    total = sum(seconds for name, seconds in built.seconds.items() if not name.startswith("set "))
+    print(f"{built.files} files in {built.output}, {total:.1f} s")
+    return WELL
+
+
+def _prove(options: argparse.Namespace) -> int:
+    from .faults import summary
+    from .proof import prove
+
+    project = _project(options)
+    assembly = project.assemble()
+    if assembly.catalogue is None:
+        for fault in assembly.faults:
+            print(fault)
+        print(summary(assembly.faults))
+        return FAULTS
+    output = options.output or project.output
+    if not output.is_dir():
+        return _complain(f"there is no folder {output}; build it first", MISUSE)
+    result = prove(assembly.catalogue, output)
+    for objection in result.objections:
+        print(printable(str(objection)))
+    print(result.summary())
+    return FAULTS if result.objections else WELL
+
+
+def _serve(options: argparse.Namespace) -> int:
+    from .serve import serve
+
+    return serve(_project(options), options.port, say=print)
+
+
+def _new(options: argparse.Namespace) -> int:
+    from .starter import FolderInUse, make_starter
+
+    try:
+        made = make_starter(options.folder)
+    except (FolderInUse, OSError) as error:
+        return _complain(str(error), FAULTS)
+    print(f"a starter project stands in {made}; build it with: chockbook --project {made} build")
+    return WELL
+
+
+def _schema(options: argparse.Namespace) -> int:
+    from .exports import write_editor_schemas
+
+    folder = options.folder or Path("schemas")
+    try:
+        write_editor_schemas(folder)
+    except OSError as error:
+        return _complain(f"{folder} cannot be written: {error.strerror}", FAULTS)
+    print(f"schemas of the tables stand in {folder}")
+    return WELL

@@ -1,0 +1,91 @@
+"""What is wrong with a table, and where: places, faults, and how they are printed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Literal
+
+Level = Literal["error", "warning"]
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A position in a table. Line and column count from 1; the column counts characters."""
+
+    file: str
+    line: int = 1
+    column: int = 1
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing that is wrong: where, what, why it matters and how to mend it."""
+
+    place: Place
+    rule: str
+    what: str
+    why: str
+    mend: str
+    level: Level = "error"
+    subject: str = field(default="", compare=False)
+    """The id that the fault is about, where it may only follow from another fault."""
+    touches: tuple[str, ...] = field(default=(), compare=False)
+    """Ids that the fault explains: what is missing there only follows from it."""
+
+    def __str__(self) -> str:
+        head = f"{self.place}: {self.level}[{self.rule}]: {self.what}"
+        return f"{printable(head)}\n    why: {printable(self.why)}\n    mend: {printable(self.mend)}"
+
+
+def in_order(faults: Iterable[Fault]) -> list[Fault]:
+    """Faults by file, line and column, each once."""
+    unique = dict.fromkeys(faults)
+    return sorted(unique, key=lambda fault: (fault.place, fault.rule, fault.what))
+
+
+def without_echoes(faults: Iterable[Fault]) -> list[Fault]:
+    """Faults without those that only follow from another one of them."""
+    faults = list(faults)
+    explained = {name for fault in faults for name in fault.touches}
+    return [fault for fault in faults if not fault.subject or fault.subject not in explained]
+
+
+def errors(faults: Iterable[Fault]) -> list[Fault]:
+    """The faults that stop a build."""
+    return [fault for fault in faults if fault.level == "error"]
+
+
+def summary(faults: Iterable[Fault]) -> str:
+    """The closing line: "7 faults in 2 files, 1 warning; nothing was written"."""
+    faults = list(faults)
+    wrong = errors(faults)
+    files = {fault.place.file for fault in wrong}
+    warnings = len(faults) - len(wrong)
+    text = f"{_count(len(wrong), 'fault')} in {_count(len(files), 'file')}"
+    if warnings:
+        text += f", {_count(warnings, 'warning')}"
+    return f"{text}; nothing was written" if wrong else text
+
+
+def quoted(text: object, longest: int = 60) -> str:
+    """A value as it stands in a message: in quotes, on one line, cut when it is very long."""
+    plain = printable(str(text))
+    if len(plain) > longest:
+        plain = plain[: longest - 1] + "…"
+    return f'"{plain}"'
+
+
+def printable(text: str) -> str:
+    """Text that cannot disturb a terminal: control and direction marks are shown by their code."""
+    return "".join(
+        character if character.isprintable() or character == " " else f"\\u{ord(character):04x}"
+        for character in text
+    )
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

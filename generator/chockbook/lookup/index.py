@@ -1,0 +1,251 @@
+"""The lookup index: every phrase that leads to an entry, as numbers of words.
+
+The page gets the same index as data (`plain`), so that Python and the page rank from the same numbers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import log2
+from typing import Any
+
+from ..catalogue import Catalogue, Entry, SearchWordsRecord
+from ..views.grouping import rulebook_named
+from ..views.wording import fixed_word, in_language
+from .letters import WordReader
+
+COMPONENT, COMPONENT_ALIAS, CONDITION, ALIAS, SYSTEM, SECTION, ITEM = range(7)
+"""Kinds of phrase."""
+WEIGHTS = (100, 96, 92, 94, 52, 100, 44)
+"""How much a word counts in a phrase of each kind, in hundredths: what drivers call a thing counts most."""
+RARE_SCALE = 10
+"""A word's weight is this times log2(1 + entries / entries with the word): rare words say more."""
+MOST_WEIGHT = 64
+"""What a word weighs at most: the rarest words are often chance turns of phrase."""
+NOT_A_NAME = 75
+"""Hundredths kept by the weight of a word that names no system or component: things tell more than faults."""
+SHORTEST_PIECE = 3
+"""Letters of a piece of a compound such as seatbelt; one piece may be a single letter, as in ubolt."""
+
+
+class NoSearchWords(LookupError):
+    """words.yaml has no search words for a language."""
+
+
+def search_words(catalogue: Catalogue, language: str) -> SearchWordsRecord:
+    """What the lookup knows of a language.
+
+    Raises:
+        NoSearchWords: words.yaml has no search block for it.
+    """
+    for record in catalogue.search:
+        if record.language == language:
+            return record
+    raise NoSearchWords(f"words.yaml has no search words for the language {language!r}")
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """One wording that leads to an entry: its kind, and its words by number."""
+
+    kind: int
+    words: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class IndexedEntry:
+    """An entry as the ranking sees it."""
+
+    id: str
+    rank: int
+    """Rank of its governing severity; higher is worse."""
+    component: int
+    sections: tuple[int, ...]
+    phrases: tuple[Phrase, ...]
+
+
+@dataclass(frozen=True)
+class LookupIndex:
+    """Everything the ranking needs. Entries stand in the order of the catalogue."""
+
+    search: SearchWordsRecord
+    surfaces: tuple[str, ...]
+    """Words as written, in alphabetical order; typing errors are looked for among them."""
+    compounds: tuple[tuple[str, str], ...]
+    """Pairs that are also written as one word, such as seat belt."""
+    roots: tuple[str, ...]
+    """The forms under which words are looked up; a word's number is its place here."""
+    weights: tuple[int, ...]
+    """What each root says: rare ones more."""
+    components: tuple[tuple[Phrase, ...], ...]
+    sections: tuple[tuple[Phrase, ...], ...]
+    entries: tuple[IndexedEntry, ...]
+
+    def plain(self) -> dict[str, Any]:
+        """The index as data for the page. Roots are left out: the page gets them from the surfaces."""
+        search = self.search
+        return {
+            "language": {
+                "code": search.language,
+                "apostrophe": search.apostrophe,
+                "drop": " ".join(search.drop),
+                "undoubled": search.undoubled,
+                "endings": [[[e.ending, e.becomes, e.keep, int(e.single)] for e in one] for one in search.endings],
+                "spellings": " ".join(f"{a} {b}" for a, b in search.spellings.items()),
+                "mistaken": [[word, " ".join(meant)] for word, meant in search.mistaken.items()],
+                "same": ["|".join(group) for group in search.same],
+            },
+            "surfaces": " ".join(self.surfaces),
+            "compounds": " ".join(f"{a} {b}" for a, b in self.compounds),
+            "weights": list(self.weights),
+            "components": [_numbers(phrases) for phrases in self.components],
+            "sections": [_numbers(phrases) for phrases in self.sections],
+            "entries": [[e.rank, e.component, list(e.sections), _numbers(e.phrases)] for e in self.entries],
+        }
+
+
+def _numbers(phrases: Iterable[Phrase]) -> list[list[int]]:
+    return [[phrase.kind, *phrase.words] for phrase in phrases]
+
+
+def build_index(catalogue: Catalogue, rulebook_id: str, language: str) -> LookupIndex:
+    """The index of the entries that a rulebook speaks of.
+
+    Raises:
+        NoSearchWords: words.yaml has no search words for the language.
+        UnknownRulebook: the catalogue has no such rulebook.
+        MissingWording: a text has not been written in the language.
+    """
+    rulebook_named(catalogue, rulebook_id)
+    return _Builder(catalogue, rulebook_id, language).build()
+
+
+class _Builder:
+    def __init__(self, catalogue: Catalogue, rulebook_id: str, language: str) -> None:
+        self.catalogue, self.rulebook_id, self.language = catalogue, rulebook_id, language
+        self.search = search_words(catalogue, language)
+        self.reader = WordReader(self.search)
+        self.entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
+
+    def build(self) -> LookupIndex:
+        texts = self.texts()
+        surfaces = {word for text in texts for word in self.reader.told_words(text)}
+        for group in self.search.same:
+            surfaces.update(word for member in group for word in self.reader.told_words(member))
+        known = {self.reader.root(word) for word in surfaces}
+        surfaces.update(w for w in self.search.spellings if self.reader.root(w) in known)
+        self.compounds = self.joined_pairs()
+        pieces = {piece for pair in self.compounds.values() for piece in pair}
+        ordered = sorted((surfaces | pieces) - set(self.compounds))
+        self.surfaces = tuple(ordered)
+        self.numbers: dict[str, int] = {}
+        for word in self.surfaces:
+            self.numbers.setdefault(self.reader.root(word), len(self.numbers))
+        components, sections, entries = self.phrases()
+        return LookupIndex(
+            search=self.search,
+            surfaces=self.surfaces,
+            compounds=tuple(self.compounds[joined] for joined in sorted(self.compounds)),
+            roots=tuple(self.numbers),
+            weights=self.rarity(components, sections, entries),
+            components=components,
+            sections=sections,
+            entries=entries,
+        )
+
+    def names(self) -> list[str]:
+        """Names of things, whose neighbouring words may be written as one."""
+        found = [in_language(component.name, self.language) for component in self.catalogue.components]
+        for component in self.catalogue.components:
+            found.extend((component.aliases or {}).get(self.language, []))
+        for group in self.search.same:
+            found.extend(group)
+        return found
+
+    def joined_pairs(self) -> dict[str, tuple[str, str]]:
+        pairs: dict[str, tuple[str, str]] = {}
+        for name in self.names():
+            words = self.reader.told_words(name)
+            for first, second in zip(words, words[1:], strict=False):
+                shortest, longest = sorted((len(first), len(second)))
+                if longest >= SHORTEST_PIECE and (shortest >= SHORTEST_PIECE or len(first) == 1):
+                    pairs.setdefault(first + second, (first, second))
+        return pairs
+
+    def texts(self) -> list[str]:
+        found = self.names()
+        for system in self.catalogue.systems:
+            found.append(in_language(system.name, self.language))
+        for entry in self.entries:
+            found.append(in_language(entry.condition, self.language))
+            found.extend(entry.aliases.get(self.language, ()))
+            for text in self.section_texts(entry):
+                found.extend(text)
+        return found
+
+    def section_texts(self, entry: Entry) -> list[tuple[str, str]]:
+        """Of each ruling: the words of its place, and the words of its part and item."""
+        return [
+            (
+                f"{fixed_word(self.catalogue, 'lookup-part', self.language)} {ruling.part.part} "
+                f"{in_language(ruling.severity.name, self.language)} {ruling.item.letter}",
+                f"{in_language(ruling.part.title, self.language)} {in_language(ruling.item.text, self.language)} "
+                f"{in_language(ruling.schedule.name, self.language)}",
+            )
+            for ruling in entry.rulings_under(self.rulebook_id)
+        ]
+
+    def words_of(self, text: str) -> tuple[int, ...]:
+        numbers: list[int] = []
+        for word in self.reader.told_words(text):
+            for piece in self.compounds.get(word, (word,)):
+                number = self.numbers[self.reader.root(piece)]
+                if number not in numbers:
+                    numbers.append(number)
+        return tuple(numbers)
+
+    def phrases(self):
+        components = {c.id: place for place, c in enumerate(self.catalogue.components)}
+        by_component = []
+        for component in self.catalogue.components:
+            own = [Phrase(COMPONENT, self.words_of(in_language(component.name, self.language)))]
+            own += [
+                Phrase(COMPONENT_ALIAS, self.words_of(alias))
+                for alias in (component.aliases or {}).get(self.language, [])
+            ]
+            by_component.append(tuple(own))
+        sections: dict[tuple[str, str, str], int] = {}
+        entries = []
+        for entry in self.entries:
+            places = [
+                sections.setdefault((*text, in_language(entry.system.name, self.language)), len(sections))
+                for text in self.section_texts(entry)
+            ]
+            own = [Phrase(CONDITION, self.words_of(in_language(entry.condition, self.language)))]
+            own += [Phrase(ALIAS, self.words_of(alias)) for alias in entry.aliases.get(self.language, ())]
+            rank = entry.rulings_under(self.rulebook_id)[0].rank
+            entries.append(IndexedEntry(entry.id, rank, components[entry.component.id], tuple(places), tuple(own)))
+        by_section = tuple(
+            (Phrase(SECTION, self.words_of(place)), Phrase(ITEM, self.words_of(item)), Phrase(SYSTEM, self.words_of(name)))
+            for place, item, name in sections
+        )
+        return tuple(by_component), by_section, tuple(entries)
+
+    def rarity(self, components, sections, entries) -> tuple[int, ...]:
+        counts = [0] * len(self.numbers)
+        names: set[int] = set()
+        for entry in entries:
+            words: set[int] = set()
+            for phrase in components[entry.component]:
+                words.update(phrase.words)
+            for place in entry.sections:
+                words.update(sections[place][0].words)
+            names |= words
+            for phrase in entry.phrases:
+                words.update(phrase.words)
+            for word in words:
+                counts[word] += 1
+        total = max(len(entries), 1)
+        weights = [min(MOST_WEIGHT, round(RARE_SCALE * log2(1 + total / max(count, 1)))) for count in counts]
+        return tuple(w if word in names else w * NOT_A_NAME // 100 for word, w in enumerate(weights))

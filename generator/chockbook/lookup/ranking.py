@@ -1,0 +1,105 @@
+"""The ranking rule: which entries a query means, best first. Whole numbers only, so that it is exact.
+
+site_templates/web/lookup/js/ranking.js does the same, step for step; tests hold the two together.
+"""
+
+from __future__ import annotations
+
+from .index import WEIGHTS, LookupIndex, Phrase
+from .query import QueryReader, Unit
+
+LEAST_COVERED = 54
+"""Hundredths of the query's weight that an entry has to account for; below it there is no match."""
+WORDS_SHARE, PHRASE_SHARE = 6, 4
+"""Tenths of the score that come from the words found anywhere, and from the best single phrase."""
+
+
+class Finder:
+    """Finds entries in one index."""
+
+    def __init__(self, index: LookupIndex) -> None:
+        self.index = index
+        self.reader = QueryReader(index)
+        self._components = [[self._known(p) for p in phrases] for phrases in index.components]
+        self._sections = [[self._known(p) for p in phrases] for phrases in index.sections]
+        self._phrases = [[self._known(p) for p in entry.phrases] for entry in index.entries]
+        self._root_posts: dict[int, dict[int, int]] = {}
+        self._group_posts: dict[int, dict[int, int]] = {}
+        for place, entry in enumerate(index.entries):
+            own = [*self._components[entry.component], *self._phrases[place]]
+            own += [phrase for section in entry.sections for phrase in self._sections[section]]
+            for kind, roots, groups, _ in own:
+                for posts, words in ((self._root_posts, roots), (self._group_posts, groups)):
+                    for word in words:
+                        at = posts.setdefault(word, {})
+                        at[place] = max(at.get(place, 0), WEIGHTS[kind])
+
+    def _known(self, phrase: Phrase) -> tuple[int, frozenset[int], frozenset[int], int]:
+        groups = frozenset(group for group, _, _ in self.reader.groups_in(phrase.words))
+        weight = sum(self.index.weights[word] for word in phrase.words)
+        return phrase.kind, frozenset(phrase.words), groups, weight
+
+    def find(self, typed: str, limit: int | None = None) -> list[tuple[str, int]]:
+        """Entries that the query means, with scores of 0 to 10,000, best first.
+
+        Of two with the same score the one with the worse severity comes first, then the one that the
+        catalogue names first.
+        """
+        ranked = [(-score, -self.index.entries[place].rank, place) for place, score in self._scores(typed).items()]
+        ranked.sort()
+        return [(self.index.entries[place].id, -score) for score, _, place in ranked[:limit]]
+
+    def _scores(self, typed: str) -> dict[int, int]:
+        units = self.reader.read(typed)
+        whole = sum(unit.weight for unit in units)
+        words: dict[int, int] = {}
+        covered: dict[int, int] = {}
+        for unit in units:
+            best: dict[int, int] = {}
+            sure: dict[int, int] = {}
+            for alternatives, posts in ((unit.roots, self._root_posts), (unit.groups, self._group_posts)):
+                for word, quality in alternatives.items():
+                    for place, weight in posts.get(word, {}).items():
+                        best[place] = max(best.get(place, 0), quality * weight)
+                        sure[place] = max(sure.get(place, 0), quality)
+            for place, value in best.items():
+                words[place] = words.get(place, 0) + unit.weight * value
+                covered[place] = covered.get(place, 0) + unit.weight * sure[place]
+        scores = {}
+        for place, value in words.items():
+            share = covered[place] // whole
+            if share >= LEAST_COVERED:
+                bag = value * share // (whole * 100)
+                scores[place] = (WORDS_SHARE * bag + PHRASE_SHARE * self._phrase(place, units, whole)) // 10
+        return scores
+
+    def _phrase(self, place: int, units: list[Unit], whole: int) -> int:
+        """How like the query the entry's most similar phrase is, 0 to 10,000 (Dice 1945, by weight)."""
+        best = 0
+        entry = self.index.entries[place]
+        places = [self._sections[section][0] for section in entry.sections]
+        for _, roots, groups, weight in (*self._components[entry.component], *self._phrases[place], *places):
+            shared = 0
+            for unit in units:
+                quality = 0
+                for root, of_root in unit.roots.items():
+                    if of_root > quality and root in roots:
+                        quality = of_root
+                for group, of_group in unit.groups.items():
+                    if of_group > quality and group in groups:
+                        quality = of_group
+                shared += unit.weight * quality
+            best = max(best, min(10000, 200 * shared // (weight + whole)))
+        return best
+
+
+def find(catalogue, words: str, rulebook_id: str, language: str, limit: int | None = None) -> list[tuple[str, int]]:
+    """Entries that plain words mean under a rulebook, with scores, best first.
+
+    Raises:
+        NoSearchWords: words.yaml has no search words for the language.
+        UnknownRulebook: the catalogue has no such rulebook.
+    """
+    from .index import build_index
+
+    return Finder(build_index(catalogue, rulebook_id, language)).find(words, limit)

@@ -1,0 +1,8 @@
+"""The web reference: Markdown pages from views, and the site that MkDocs makes of them."""
+
+from .escape import escape
+from .site import SiteFault, build_site
+from .words import words_used
+from .write import write_pages
+
+__all__ = ["SiteFault", "build_site", "escape", "words_used", "write_pages"]

@@ -1,0 +1,77 @@
+"""Markdown pages to a site, through MkDocs in this process; every warning stops the build."""
+
+from __future__ import annotations
+
+import logging
+import re
+from pathlib import Path
+
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from mkdocs.exceptions import Abort, BuildError, ConfigurationError
+
+
+SHOWN = 10
+"""Messages that the text of a fault holds; the others are in its list."""
+
+
+class SiteFault(Exception):
+    """MkDocs objected to the pages or to the configuration."""
+
+    def __init__(self, messages: list[str], pages: list[str]) -> None:
+        self.messages = messages
+        """What MkDocs said."""
+        self.pages = pages
+        """Pages at fault, such as "components/seat-belt.md", each once."""
+        shown = messages[:SHOWN]
+        more = len(messages) - len(shown)
+        super().__init__("the site was not built: " + "; ".join(shown) + (f"; and {more} more" if more else ""))
+
+
+class _Objections(logging.Handler):
+    """Keeps what MkDocs would have printed."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.messages: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.messages.append(record.getMessage())
+
+
+def pages_named(messages: list[str]) -> list[str]:
+    """The page that each message of MkDocs is about, which it names first; each page once, in order."""
+    found = (re.search(r"[\w./-]+\.md\b", message) for message in messages)
+    return list(dict.fromkeys(name.group() for name in found if name))
+
+
+def build_site(config_file: Path, pages_dir: Path, site_dir: Path) -> None:
+    """Builds the site of a folder of pages with an MkDocs configuration, in strict mode and silence.
+
+    The folders take the place of those that the configuration names.
+
+    Raises:
+        SiteFault: the configuration cannot be used, or MkDocs warned of anything, such as a link to a
+            page or heading that does not exist; the fault names the pages.
+    """
+    log = logging.getLogger("mkdocs")
+    objections = _Objections()
+    passes_on, log.propagate = log.propagate, False
+    log.addHandler(objections)
+    try:
+        config = load_config(
+            str(config_file), docs_dir=str(pages_dir.resolve()), site_dir=str(site_dir.resolve()), strict=True
+        )
+        config.plugins.on_startup(command="build", dirty=False)
+        try:
+            build(config)
+        finally:
+            config.plugins.on_shutdown()
+    except (Abort, BuildError, ConfigurationError) as stopped:
+        messages = objections.messages or [str(stopped)]
+        raise SiteFault(messages, pages_named(messages)) from stopped
+    finally:
+        log.removeHandler(objections)
+        log.propagate = passes_on
+    if objections.messages:
+        raise SiteFault(objections.messages, pages_named(objections.messages))

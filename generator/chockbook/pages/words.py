@@ -1,0 +1,44 @@
+"""Which fixed words the pages place: read from the templates, so that none is forgotten."""
+
+from __future__ import annotations
+
+import re
+from typing import get_args
+
+from ..catalogue import ActionRecord, CautionRecord, DutyRecord, LimitRecord, RulingRecord, SourceRecord
+from ..catalogue import StationRecord, StepRecord
+from ..catalogue.record import Basis, Equipment, Vehicle
+from ..resources import templates
+
+_PLACED = re.compile(r"""\b(?:word|label|flag)\("([a-z0-9-]+)"\)""")
+
+
+def _choices(record: type, field: str) -> tuple[str, ...]:
+    return get_args(record.model_fields[field].annotation)
+
+
+def words_used() -> frozenset[str]:
+    """Keys of words.yaml that the pages place.
+
+    Raises:
+        FileNotFoundError: the templates are not there.
+    """
+    named = {
+        "basis": get_args(Basis),
+        "vehicle": get_args(Vehicle),
+        "fitted": get_args(Equipment),
+        "fit": _choices(RulingRecord, "fit"),
+        "compare": _choices(LimitRecord, "compare"),
+        "kind": _choices(ActionRecord, "kind"),
+        "by": _choices(ActionRecord, "by"),
+        "topic": _choices(DutyRecord, "topic"),
+        "source": _choices(SourceRecord, "kind"),
+        "stage": _choices(StationRecord, "stage"),
+        "act": _choices(StepRecord, "act"),
+        "signal": _choices(CautionRecord, "level"),
+        "fact": ("ruling", "severity", "action", "item", "duty", "report", "figure"),
+    }
+    keys = {f"{prefix}-{choice}" for prefix, choices in named.items() for choice in choices}
+    for template in templates("web").rglob("*.j2"):
+        keys.update(_PLACED.findall(template.read_text(encoding="utf-8")))
+    return frozenset(keys)

@@ -1,0 +1,111 @@
+"""Views to Markdown pages with their assets: which pages there are, and which view each shows."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path, PurePosixPath
+
+from markupsafe import Markup
+
+from ..catalogue import Catalogue
+from ..resources import templates
+from ..views.by_action import view_by_action
+from ..views.by_component import view_by_component
+from ..views.by_severity import view_by_severity
+from ..views.cautions import view_cautions
+from ..views.duties import view_duties
+from ..views.figures import view_figures
+from ..views.grouping import rulebook_named
+from ..views.route import view_route
+from ..views.schedule import view_schedules
+from ..views.sources import view_sources
+from ..views.standing import view_standing
+from ..views.wording import in_language
+from .environment import template_environment, wording_in
+from .fonts import write_fonts
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page to write: its path below the pages, its template, and what the template is given."""
+
+    path: str
+    template: str
+    content: dict[str, object] = field(default_factory=dict)
+
+    @property
+    def root(self) -> str:
+        """Way from the page to the top of the pages: "" or some "../"."""
+        return "../" * (len(PurePosixPath(self.path).parts) - 1)
+
+
+def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[Page]:
+    """Every page of a rulebook in one language.
+
+    Raises:
+        UnknownRulebook: the catalogue has no such rulebook.
+        MissingWording: a text has not been written in the language.
+    """
+    systems = view_by_component(catalogue, rulebook_id, language)
+    severities = view_by_severity(catalogue, rulebook_id, language)
+    actions = view_by_action(catalogue, rulebook_id, language)
+    ways_in = {"systems": systems, "severities": severities, "actions": actions}
+
+    yield Page("index.md", "start.md.j2", ways_in)
+    yield Page("components/index.md", "components.md.j2", {"systems": systems})
+    for system in systems:
+        for component in system.components:
+            yield Page(f"components/{component.id}.md", "component.md.j2", {"component": component})
+    yield Page("severity/index.md", "severities.md.j2", {"severities": severities})
+    for severity in severities:
+        yield Page(f"severity/{severity.id}.md", "severity.md.j2", {"severity": severity})
+    yield Page("actions/index.md", "actions.md.j2", {"actions": actions})
+    for action in actions:
+        yield Page(f"actions/{action.action.id}.md", "action.md.j2", {"view": action})
+    schedules = view_schedules(catalogue, rulebook_id, language)
+    yield Page("schedule.md", "schedule.md.j2", {"schedules": schedules})
+    yield Page("route.md", "route.md.j2", {"route": view_route(catalogue, rulebook_id, language)})
+    yield Page("figures.md", "figures.md.j2", {"limits": view_figures(catalogue, rulebook_id, language)})
+    yield Page("duties.md", "duties.md.j2", {"duties": view_duties(catalogue, rulebook_id, language)})
+    yield Page("how-to-use.md", "how_to_use.md.j2", {"severities": severities})
+    yield Page("cautions.md", "cautions.md.j2")
+    yield Page("sources.md", "sources.md.j2", {"sources": view_sources(catalogue, rulebook_id, language)})
+    yield Page("standing.md", "standing.md.j2", {"standing": view_standing(catalogue, rulebook_id, language)})
+
+
+def write_pages(catalogue: Catalogue, rulebook_id: str, language: str, pages_dir: Path) -> list[Path]:
+    """Writes the pages of a rulebook with styles, scripts and fonts; gives the Markdown files written.
+
+    The folder is made if need be; what it held before stays where no page takes its place.
+
+    Raises:
+        UnknownRulebook: the catalogue has no such rulebook.
+        MissingWording: a text has not been written in the language.
+        MissingText: a template places a text that its view leaves empty.
+        OSError: the folder cannot be written.
+    """
+    folder = templates("web")
+    environment = template_environment(folder)
+    rulebook = rulebook_named(catalogue, rulebook_id)
+    everywhere = {
+        "word": wording_in(catalogue, language),
+        "edition": catalogue.edition,
+        "publisher": catalogue.publisher,
+        "cautions": view_cautions(catalogue, language),
+        "rulebook_name": in_language(rulebook.name, language),
+        "rulebook_short_name": in_language(rulebook.short_name, language),
+    }
+    written = []
+    for page in pages_of(catalogue, rulebook_id, language):
+        text = environment.get_template(f"pages/{page.template}").render(
+            **everywhere, root=Markup(page.root), page_path=page.path, **page.content
+        )
+        path = pages_dir / page.path
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8", newline="\n")
+        written.append(path)
+    shutil.copytree(folder / "assets", pages_dir / "assets", dirs_exist_ok=True)
+    write_fonts(pages_dir / "assets" / "fonts")
+    return written

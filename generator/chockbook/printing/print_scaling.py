@@ -1,0 +1,29 @@
+"""Asking the print dialog to leave the size alone, which the compiler has no setting for."""
+
+from __future__ import annotations
+
+PREFERENCES = b"/ViewerPreferences<<"
+NO_SCALING = b"/PrintScaling/None"
+
+
+class UnexpectedPdf(Exception):
+    """The compiler's PDF is not laid out as this module knows it."""
+
+
+def forbid_scaling(pdf: bytes) -> bytes:
+    """The same PDF with /PrintScaling /None among its viewer preferences.
+
+    "Fit to page" would shrink 10 pt to about 9.4 pt. The compiler writes the catalog as the last object and
+    a plain cross-reference table after it, so that adding to the catalog moves the table and nothing else.
+
+    Raises:
+        UnexpectedPdf: the catalog is not the last object, or the table is not where the file says.
+    """
+    start = pdf.rfind(b"\nstartxref\n")
+    table = int(pdf[start + len(b"\nstartxref\n") :].split()[0]) if start >= 0 else -1
+    at = pdf.rfind(PREFERENCES, 0, max(table, 0))
+    if at < 0 or pdf[table : table + 4] != b"xref" or pdf.count(b"endobj", at, table) != 1:
+        raise UnexpectedPdf("the catalog is not the last object before a plain cross-reference table")
+    into = at + len(PREFERENCES)
+    moved = str(table + len(NO_SCALING)).encode()
+    return pdf[:into] + NO_SCALING + pdf[into:start] + b"\nstartxref\n" + moved + b"\n%%EOF"

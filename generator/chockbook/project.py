@@ -1,0 +1,65 @@
+"""A project: the folder with its tables and mkdocs.yml, and the catalogue that they give."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+import yaml
+
+from .checks import Assembly, assemble_folder
+from .resources import shipped
+
+TABLES = "source_tables"
+CONFIG = "mkdocs.yml"
+
+
+class NoProject(FileNotFoundError):
+    """A folder has no tables of ours in it."""
+
+
+@dataclass(frozen=True)
+class Project:
+    """Where a project's tables, site configuration and output are."""
+
+    root: Path
+
+    @property
+    def tables(self) -> Path:
+        """The folder of the tables."""
+        return self.root / TABLES
+
+    @property
+    def config(self) -> Path:
+        """The site's mkdocs.yml."""
+        return self.root / CONFIG
+
+    @property
+    def output(self) -> Path:
+        """Where a build goes where nothing else is said."""
+        return self.root / "dist"
+
+    def assemble(self) -> Assembly:
+        """Read and check all tables."""
+        return assemble_folder(self.tables, needed_words())
+
+
+def find_project(start: Path) -> Project:
+    """The project in a folder or in the nearest folder above it.
+
+    Raises:
+        NoProject: neither the folder nor any above it has a folder source_tables.
+    """
+    start = start.resolve()
+    for folder in (start, *start.parents):
+        if (folder / TABLES).is_dir():
+            return Project(folder)
+    raise NoProject(f"there is no folder {TABLES} in {start} or above it; make a project with: chockbook new DIR")
+
+
+@cache
+def needed_words() -> frozenset[str]:
+    """Keys of the fixed words that the outputs use: those of the shipped words.yaml."""
+    text = (shipped(TABLES) / "words.yaml").read_text(encoding="utf-8")
+    return frozenset(yaml.load(text, getattr(yaml, "CBaseLoader", yaml.BaseLoader))["words"])

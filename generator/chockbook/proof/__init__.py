@@ -1,0 +1,9 @@
+"""The proof: opens the finished files and checks each against the catalogue.
+
+It shares no view and no template with what it checks: a view that loses an entry would lose it on both
+sides. What has to be there comes from the catalogue alone.
+"""
+
+from .prove import Proof, prove
+
+__all__ = ["Proof", "prove"]

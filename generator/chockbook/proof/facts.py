@@ -1,0 +1,76 @@
+"""What an entry has to say in an output, taken from the catalogue and from nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
+from .reading import Vocabulary
+
+VALUE_WORDS = ("basis-", "fit-", "vehicle-", "by-", "compare-", "not-confirmed", "letter-not-confirmed", "fitted-")
+"""Fixed words that state a fact about an entry: allowed only where the catalogue has the fact."""
+
+
+@dataclass(frozen=True)
+class Reader:
+    """A catalogue in one language: its texts, and the words that may stand anywhere."""
+
+    catalogue: Catalogue
+    language: str
+
+    def word(self, key: str) -> str:
+        """A fixed word."""
+        return self.catalogue.words[key][self.language]
+
+    @cached_property
+    def neutral_words(self) -> Vocabulary:
+        """Fixed words that state no fact of an entry: labels, headings, cautions and the like."""
+        return Vocabulary(text[self.language] for key, text in self.catalogue.words.items()
+                          if not key.startswith(VALUE_WORDS) and self.language in text)  # fmt: skip
+
+    def heading(self, entry: Entry) -> str:
+        """Component and condition, as every output leads with."""
+        return f"{entry.component.name[self.language]}: {entry.condition[self.language]}"
+
+    def outcome(self, ruling: Ruling) -> Iterator[str]:
+        """The answer, the severity's name and when it applies."""
+        yield ruling.severity.outcome[self.language]
+        yield ruling.severity.name[self.language]
+        if ruling.applies_when:
+            yield ruling.applies_when[self.language]
+
+    def actions(self, ruling: Ruling) -> Iterator[str]:
+        """The text of each action, and that it is not confirmed where it is not."""
+        for action in ruling.actions:
+            yield action.text[self.language]
+            if action.basis == "from-memory":
+                yield self.word("not-confirmed")
+
+    def source(self, ruling: Ruling) -> Iterator[str]:
+        """Title, locator, standing and fit of a ruling, with its remarks and the law's own wording."""
+        item = ruling.item
+        yield ruling.source.title[self.language]
+        yield item.locator
+        yield self.word(f"basis-{item.basis}")
+        yield self.word(f"fit-{ruling.fit}")
+        for text in (item.remark, ruling.remark, ruling.law_text):
+            if text:
+                yield text[self.language]
+
+    def vehicles(self, entry: Entry) -> Iterator[str]:
+        """The names of the vehicles."""
+        for vehicle in entry.vehicles:
+            yield self.word(f"vehicle-{vehicle}")
+
+    def figures(self, limit: LimitRecord) -> Iterator[str]:
+        """Each figure of a limit as printed, where it holds, and how it compares."""
+        yield limit.quantity[self.language]
+        for row in limit.rows:
+            yield row.label[self.language]
+            yield row.printed[self.language]
+            if limit.compare != "between":
+                yield self.word(f"compare-{limit.compare}")
+            if row.basis == "from-memory":
+                yield self.word("not-confirmed")

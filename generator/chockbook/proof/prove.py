@@ -1,0 +1,48 @@
+"""The whole proof: every output of a finished folder against the catalogue."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from ..catalogue import Catalogue
+from .data_files import prove_csv, prove_json
+from .objection import Objection
+from .site import prove_site
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What the proof looked at and what it objects to."""
+
+    entries: int
+    outputs: tuple[str, ...]
+    objections: tuple[Objection, ...]
+
+    def summary(self) -> str:
+        """One line: how much was compared, and with what result."""
+        looked = f"{self.entries} entries in {', '.join(self.outputs)}"
+        if not self.objections:
+            return f"proved: {looked}: all agree with the catalogue"
+        return f"not proved: {looked}: {len(self.objections)} objections"
+
+
+def prove(catalogue: Catalogue, output: Path) -> Proof:
+    """Open the finished files and compare each with the catalogue.
+
+    A file that is missing or cannot be read is an objection, not an exception.
+    """
+    checks = {
+        "catalogue.json": lambda: prove_json(catalogue, output / "data" / "catalogue.json", "data/catalogue.json"),
+        "catalogue.csv": lambda: prove_csv(catalogue, output / "data" / "catalogue.csv", "data/catalogue.csv"),
+        "site": lambda: _site(catalogue, output),
+    }
+    objections = tuple(objection for check in checks.values() for objection in check())
+    return Proof(len(catalogue.entries), tuple(checks), objections)
+
+
+def _site(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
+    for rulebook in catalogue.rulebooks:
+        for language in catalogue.languages:
+            yield from prove_site(catalogue, output / "site", rulebook.id, language.code)

@@ -1,0 +1,68 @@
+"""Comparing what a block of text says with what it has to say."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+_TAKEN = "\0"
+_SILENT = re.compile(r"[\W_]+")
+"""Spaces, punctuation and marks: they say nothing by themselves."""
+_PLACE = re.compile(r"\{[a-z_]+\}")
+_INVISIBLE = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff\ufffe"))
+
+
+def squash(text: str) -> str:
+    """A text without white space and invisible characters: line breaks differ between outputs."""
+    return "".join(unicodedata.normalize("NFC", text).translate(_INVISIBLE).split())
+
+
+class Vocabulary:
+    """Texts that may stand somewhere. A place for a number or name, written {so}, may hold anything short."""
+
+    def __init__(self, texts: Iterable[str]) -> None:
+        pieces = {squash(piece) for text in texts for piece in _PLACE.split(text)}
+        self._known = frozenset(piece for piece in pieces if not _silent(piece))
+        self._long_first = sorted(self._known, key=len, reverse=True)
+
+    def beyond(self, squashed: str) -> tuple[str, ...]:
+        """What a squashed text says when every text of the vocabulary is taken out of it."""
+        if squashed in self._known or _silent(squashed):
+            return ()
+        for text in self._long_first:
+            if text in squashed:
+                squashed = squashed.replace(text, _TAKEN)
+                if _silent(squashed):
+                    return ()
+        return tuple(part for part in squashed.split(_TAKEN) if not _silent(part))
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """What a block lacks, and what it says beyond what it may."""
+
+    missing: tuple[str, ...]
+    beyond: tuple[str, ...]
+
+
+def compare(block: str, required: Iterable[str], allowed: Vocabulary) -> Comparison:
+    """Compare a block with the texts it has to hold, each as often as it is named, and those it may hold.
+
+    Long texts are taken out before short ones, so that a short one is not found inside a long one. What
+    is left when all are taken out is beyond.
+    """
+    rest = squash(block)
+    missing = []
+    for wanted, text in sorted(((squash(text), text) for text in required), key=lambda pair: -len(pair[0])):
+        at = rest.find(wanted)
+        if at < 0:
+            missing.append(text)
+        else:
+            rest = f"{rest[:at]}{_TAKEN}{rest[at + len(wanted) :]}"
+    return Comparison(tuple(missing), allowed.beyond(rest))
+
+
+def _silent(text: str) -> bool:
+    return not _SILENT.sub("", text)

@@ -1,0 +1,214 @@
+"""The site's pages against the catalogue: every entry whole on its page, every list complete."""
+
+from __future__ import annotations
+
+import json
+import posixpath
+import re
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from lxml import html
+
+from ..catalogue import Catalogue, Entry
+from .facts import Reader
+from .objection import Objection
+from .reading import Vocabulary, compare, squash
+
+ENTRY = ".//*[@data-entry]"
+
+
+def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: str) -> Iterator[Objection]:
+    """Objections to the pages of one rulebook in one language."""
+    reader = Reader(catalogue, language)
+    pages = {path.relative_to(folder).as_posix(): path for path in sorted(folder.rglob("*.html"))}
+    if not pages:
+        yield Objection("site", "pages", "there are none")
+        return
+    anything = Vocabulary(_all_texts(catalogue, language))
+    trees: dict[str, Any] = {}
+    for name, path in pages.items():
+        if name != "404.html":
+            trees[name] = html.fromstring(path.read_bytes())
+            yield from _page_furniture(reader, trees[name], f"site/{name}")
+            yield from _only_known_texts(anything, trees[name], f"site/{name}")
+    yield from _entries(reader, trees, rulebook_id)
+    yield from _lists(reader, trees, rulebook_id)
+    yield from _search(reader, folder / "search" / "search_index.json")
+
+
+def component_page(entry: Entry) -> str:
+    """The page on which an entry stands."""
+    return f"components/{entry.component.id}.html"
+
+
+def _entries(reader: Reader, trees: dict[str, Any], rulebook_id: str) -> Iterator[Objection]:
+    """Each entry stands once, on its component's page, in full and in sight."""
+    found: dict[str, list[tuple[str, Any]]] = {}
+    for name, tree in trees.items():
+        for block in tree.iterfind(ENTRY):
+            found.setdefault(block.get("data-entry"), []).append((name, block))
+    for entry in reader.catalogue.entries:
+        places = found.pop(entry.id, [])
+        if [name for name, _ in places] != [component_page(entry)]:
+            where = ", ".join(name for name, _ in places) or "nowhere"
+            yield Objection(f"site/{component_page(entry)}", entry.id, f"stands {where}, and belongs here once")
+            continue
+        name, block = places[0]
+        output = f"site/{name}"
+        yield from _in_sight(block, output, entry.id)
+        if block.find(f".//*[@id='{entry.slug}']") is None:
+            yield Objection(output, entry.id, f"has no anchor {entry.slug!r}")
+        result = compare(visible_text(block), _required(reader, entry, rulebook_id), reader.neutral_words)
+        for text in result.missing:
+            yield Objection(output, entry.id, f"does not say: {text}")
+        for text in result.beyond:
+            yield Objection(output, entry.id, f"says what the catalogue does not: {text}")
+    for entry_id, places in found.items():
+        yield Objection(f"site/{places[0][0]}", str(entry_id), "is not in the catalogue")
+
+
+def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
+    language = reader.language
+    yield reader.heading(entry)
+    yield entry.check[language]
+    for ruling in entry.rulings_under(rulebook_id):
+        yield from reader.outcome(ruling)
+        if ruling.item.basis == "from-memory":
+            yield reader.word("not-confirmed")
+        yield from reader.actions(ruling)
+        for action in ruling.actions:
+            yield reader.word(f"by-{action.by}")
+        yield from reader.source(ruling)
+        if "from-memory" in (ruling.item.basis, ruling.item.locator_basis):
+            yield reader.word("letter-not-confirmed")
+    for limit in entry.limits:
+        yield from reader.figures(limit)
+    yield from reader.vehicles(entry)
+    yield from entry.aliases.get(language, ())
+
+
+def visible_text(block: Any) -> str:
+    """The text of a block as a reader sees it."""
+    return " ".join(block.itertext())
+
+
+def _in_sight(block: Any, output: str, about: str) -> Iterator[Objection]:
+    for element in (*block.iterancestors(), *block.iter()):
+        style = (element.get("style") or "").replace(" ", "").lower()
+        if element.get("hidden") is not None or "display:none" in style or "visibility:hidden" in style:
+            if element.tag in ("div", "section", "p", "li", "ol", "ul", "h1", "h2", "h3", "strong", "span", "article"):
+                yield Objection(output, about, f"is hidden by <{element.tag}>")
+
+
+def _page_furniture(reader: Reader, tree: Any, output: str) -> Iterator[Objection]:
+    """Edition, dates, aid line and cautions stand on every page."""
+    edition = reader.catalogue.edition
+    text = squash(visible_text(tree.find(".//article")))
+    wanted = [
+        f"{reader.word('edition')} {edition.code}",
+        f"{reader.word('issued')} {edition.date}",
+        f"{reader.word('check-by')} {edition.check_by}",
+        reader.word("aid-line"),
+        reader.word("caution-short"),
+        reader.catalogue.publisher.name,
+    ]
+    wanted += [c.avoid[reader.language] for c in reader.catalogue.cautions]
+    for line in wanted:
+        if squash(line) not in text:
+            yield Objection(output, "every page", f"does not say: {line}")
+
+
+def _lists(reader: Reader, trees: dict[str, Any], rulebook_id: str) -> Iterator[Objection]:
+    """Pages by severity and by action, and the schedule, name exactly the entries they are for."""
+    rulings = [(entry, r) for entry in reader.catalogue.entries for r in entry.rulings_under(rulebook_id)]
+    rulebook = next(r for r in reader.catalogue.rulebooks if r.id == rulebook_id)
+    wanted: dict[str, Counter[str]] = {"schedule.html": Counter(entry.id for entry, _ in rulings)}
+    for severity in rulebook.severities:
+        name = f"severity/{severity.id}.html"
+        wanted[name] = Counter(entry.id for entry, r in rulings if r.item.severity == severity.id)
+    for action in rulebook.actions:
+        name = f"actions/{action.id}.html"
+        wanted[name] = Counter(entry.id for entry, r in rulings if action in r.actions)
+    for name, entries in wanted.items():
+        if name not in trees:
+            if entries:
+                yield Objection(f"site/{name}", "page", "is missing")
+            continue
+        found = Counter(_linked_entries(reader, trees[name], name))
+        for entry_id in (entries - found).elements():
+            yield Objection(f"site/{name}", entry_id, "is missing from the list")
+        for entry_id in (found - entries).elements():
+            yield Objection(f"site/{name}", entry_id, "does not belong in the list")
+        count = reader.word("web-n-entries").replace("{number}", str(len(entries)))
+        if name != "schedule.html" and squash(count) not in squash(visible_text(trees[name].find(".//article"))):
+            yield Objection(f"site/{name}", "count", f"does not say: {count}")
+
+
+def _linked_entries(reader: Reader, tree: Any, name: str) -> Iterator[str]:
+    """Ids of the entries that a page links to with their own words."""
+    by_address = {f"{component_page(entry)}#{entry.slug}": entry for entry in reader.catalogue.entries}
+    for link in tree.iterfind(".//article//a[@href]"):
+        address = posixpath.normpath(posixpath.join(posixpath.dirname(name), link.get("href")))
+        entry = by_address.get(address)
+        if entry is not None:
+            text = squash(visible_text(link))
+            if text in (squash(reader.heading(entry)), squash(entry.condition[reader.language])):
+                yield entry.id
+            else:
+                yield f"{entry.id} under other words"
+
+
+def _search(reader: Reader, path: Path) -> Iterator[Objection]:
+    """Every entry can be found by the site's full-text search."""
+    try:
+        documents = json.loads(path.read_text(encoding="utf-8"))["docs"]
+    except (OSError, ValueError, KeyError) as error:
+        yield Objection("site/search/search_index.json", "file", f"cannot be read: {error}")
+        return
+    places = {document["location"] for document in documents}
+    for entry in reader.catalogue.entries:
+        if f"{component_page(entry)}#{entry.slug}" not in places:
+            yield Objection("site/search/search_index.json", entry.id, "cannot be found by search")
+
+
+def _only_known_texts(anything: Vocabulary, tree: Any, output: str) -> Iterator[Objection]:
+    """Texts of a page's article that neither the tables nor the fixed words have."""
+    for text in tree.find(".//article").itertext():
+        for part in anything.beyond(squash(text)):
+            if not re.sub(r"[\W_]", "", part).isdigit():
+                yield Objection(output, "text", f"says what the tables do not: {text.strip()}")
+                break
+
+
+def _all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
+    """Every string of every table in one language, with the edition and the publisher."""
+
+    def strings(value: Any) -> Iterator[str]:
+        if isinstance(value, str):
+            yield value
+        elif isinstance(value, dict):
+            if language in value:
+                yield from strings(value[language])
+            else:
+                for inner in value.values():
+                    yield from strings(inner)
+        elif isinstance(value, list | tuple):
+            for inner in value:
+                yield from strings(inner)
+
+    for records in (catalogue.systems, catalogue.components, catalogue.rulebooks, catalogue.sources,
+                    catalogue.limits, catalogue.stations, catalogue.cautions):  # fmt: skip
+        for record in records:
+            yield from strings(record.model_dump(mode="json"))
+    for entry in catalogue.entries:
+        yield from strings([dict(entry.condition), dict(entry.check), list(entry.aliases.get(language, ()))])
+        for ruling in entry.rulings:
+            yield from strings([dict(t) for t in (ruling.applies_when, ruling.law_text, ruling.remark) if t])
+    yield from strings([dict(text) for text in catalogue.words.values()])
+    edition, publisher = catalogue.edition, catalogue.publisher
+    yield from (edition.code, edition.date.isoformat(), edition.check_by.isoformat(), publisher.name)
+    if publisher.contact:
+        yield publisher.contact

@@ -1,0 +1,178 @@
+"""A verdict in words: what each unit and the whole combination may do, the steps, and the report's text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..catalogue import Catalogue, FindingVerdict, Ruling, Verdict
+from .wording import fixed_word, in_language
+
+DEFECTS_FIELD = "defects"
+"""Id of the report field that the findings are written in."""
+BLANK = "____"
+"""What stands in the report for a thing that the driver fills in."""
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeView:
+    """What a ruling lets the driver do."""
+
+    severity_id: str
+    severity_name: str
+    may_drive: str
+    outcome: str
+
+
+@dataclass(frozen=True, slots=True)
+class FoundView:
+    """One finding with what it means."""
+
+    entry_id: str
+    unit_id: str
+    unit_name: str
+    component_name: str
+    condition: str
+    outcome: OutcomeView
+    item_id: str
+    locator: str
+    applies_when: str | None
+    confirmed: bool
+    question: str | None
+    """The circumstance to settle; None where there is none."""
+    answer: str
+    otherwise: OutcomeView | None
+    otherwise_when: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class UnitOutcomeView:
+    """What the findings on one unit mean."""
+
+    unit_id: str
+    unit_name: str
+    outcome: OutcomeView
+    findings: tuple[FoundView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """A step: what to do, who does it, and for which findings."""
+
+    action_id: str
+    kind: str
+    text: str
+    by_name: str
+    confirmed: bool
+    concerns: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DecisionView:
+    """A verdict in one language."""
+
+    outcome: OutcomeView | None
+    """For the whole combination; None where nothing was found."""
+    units: tuple[UnitOutcomeView, ...]
+    steps: tuple[StepView, ...]
+    report: tuple[str, ...]
+    """Lines to copy into the report."""
+
+
+def view_outcome(ruling: Ruling, language: str) -> OutcomeView:
+    """What a ruling lets the driver do, in one language."""
+    severity = ruling.severity
+    return OutcomeView(
+        severity.id, in_language(severity.name, language), severity.may_drive, in_language(severity.outcome, language)
+    )
+
+
+def _found(catalogue: Catalogue, one: FindingVerdict, language: str) -> FoundView:
+    applies = one.ruling.applies_when if one.question else None
+    other_applies = one.other.applies_when if one.other else None
+    return FoundView(
+        entry_id=one.entry.id,
+        unit_id=one.finding.unit,
+        unit_name=fixed_word(catalogue, f"unit-{one.finding.unit}", language),
+        component_name=in_language(one.entry.component.name, language),
+        condition=in_language(one.entry.condition, language),
+        outcome=view_outcome(one.ruling, language),
+        item_id=one.ruling.item.id,
+        locator=one.ruling.locator,
+        applies_when=in_language(applies, language) if applies else None,
+        confirmed=one.ruling.confirmed,
+        question=in_language(one.question.condition, language) if one.question else None,
+        answer=one.finding.answer,
+        otherwise=view_outcome(one.other, language) if one.other else None,
+        otherwise_when=in_language(other_applies, language) if other_applies else None,
+    )
+
+
+def view_decision(catalogue: Catalogue, verdict: Verdict, language: str) -> DecisionView:
+    """A verdict in one language.
+
+    Raises:
+        MissingWording: a text has not been written in the language.
+    """
+    units = tuple(
+        UnitOutcomeView(
+            unit.unit,
+            fixed_word(catalogue, f"unit-{unit.unit}", language),
+            view_outcome(unit.governing, language),
+            tuple(_found(catalogue, one, language) for one in unit.findings),
+        )
+        for unit in verdict.units
+    )
+    steps = tuple(
+        StepView(
+            step.action.id,
+            step.action.kind,
+            in_language(step.action.text, language),
+            fixed_word(catalogue, f"by-{step.action.by}", language),
+            step.action.confirmed,
+            tuple(concern(_found(catalogue, one, language)) for one in step.findings),
+        )
+        for step in verdict.steps
+    )
+    outcome = view_outcome(verdict.governing, language) if verdict.governing else None
+    report = _report(catalogue, verdict, units, outcome, language) if outcome else ()
+    return DecisionView(outcome, units, steps, report)
+
+
+def concern(found: FoundView) -> str:
+    """A finding in a few words: where it is and what it is."""
+    return f"{found.unit_name}: {found.component_name}"
+
+
+def _report(catalogue: Catalogue, verdict: Verdict, units: tuple[UnitOutcomeView, ...], outcome: OutcomeView,
+            language: str) -> tuple[str, ...]:  # fmt: skip
+    def word(key: str) -> str:
+        return fixed_word(catalogue, key, language)
+
+    lines = [
+        f"{word('title')}, {word('edition')} {catalogue.edition.code}, "
+        f"{in_language(verdict.rulebook.short_name, language)}"
+    ]
+    found = [report_line(one, word("not-confirmed")) for unit in units for one in unit.findings]
+    fields = verdict.rulebook.report
+    for field in fields:
+        name = in_language(field.name, language)
+        if field.id == DEFECTS_FIELD:
+            lines += [f"{name}:", *found]
+        else:
+            lines.append(f"{name}: {BLANK}")
+    if not any(field.id == DEFECTS_FIELD for field in fields):
+        lines += found
+    return (*lines, f"{word('lookup-result')}: {outcome.outcome}", word("aid-short"))
+
+
+def report_line(found: FoundView, not_confirmed: str) -> str:
+    """A finding as it is written in the report."""
+    parts = [
+        f"- {found.unit_name}",
+        f"{found.component_name}: {found.condition}",
+        found.outcome.severity_name,
+        found.locator,
+        found.applies_when or "",
+        "" if found.confirmed else not_confirmed,
+    ]
+    return " | ".join(part for part in parts if part)

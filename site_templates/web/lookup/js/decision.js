@@ -1,0 +1,95 @@
+// The decision rule: what several findings on a combination mean together. The worst finding governs.
+// generator/chockbook/catalogue/verdict.py and views/decision.py do the same; tests hold them together.
+
+const STEP_ORDER = ["stop", "record", "tell", "go-on", "repair"];
+const DEFECTS_FIELD = "defects";
+const BLANK = "____";
+
+function questionOf(rulings) {
+  if (rulings.length < 2) return null;
+  const [worse, milder] = rulings;
+  if (worse.appliesWhen) return { condition: worse.appliesWhen, yes: worse, no: milder };
+  if (milder.appliesWhen) return { condition: milder.appliesWhen, yes: milder, no: worse };
+  return null;
+}
+
+function decideFinding(catalogue, finding) {
+  const entry = catalogue.entry.get(finding.entryId);
+  const question = questionOf(entry.rulings);
+  let ruling = entry.rulings[0];
+  if (question && finding.answer === "yes") ruling = question.yes;
+  if (question && finding.answer === "no") ruling = question.no;
+  let other = null;
+  if (question) other = ruling === question.yes ? question.no : question.yes;
+  return { finding, entry, ruling, other, question };
+}
+
+function decide(catalogue, findings) {
+  const unique = new Map(findings.map((finding) => [`${finding.unit} ${finding.entryId}`, finding]));
+  const decided = [...unique.values()].map((finding) => decideFinding(catalogue, finding));
+  const units = [];
+  for (const unit of catalogue.units) {
+    const here = decided.filter((one) => one.finding.unit === unit.id);
+    here.sort((a, b) => b.ruling.severity.rank - a.ruling.severity.rank || a.entry.place - b.entry.place);
+    if (here.length) units.push({ unit, findings: here, governing: here[0].ruling });
+  }
+  let governing = null;
+  for (const unit of units) {
+    if (!governing || unit.governing.severity.rank > governing.severity.rank) governing = unit.governing;
+  }
+  return { units, governing, steps: stepsOf(units, governing) };
+}
+
+function stepsOf(units, governing) {
+  if (!governing) return [];
+  const stopped = governing.severity.mayDrive === "no";
+  const steps = new Map();
+  for (const one of units.flatMap((unit) => unit.findings)) {
+    for (const action of one.ruling.actions) {
+      if (stopped && action.kind === "go-on") continue;
+      if (!steps.has(action)) steps.set(action, { action, findings: [] });
+      steps.get(action).findings.push(one);
+    }
+  }
+  const worst = (step) => Math.max(...step.findings.map((one) => one.ruling.severity.rank));
+  return [...steps.values()].sort((a, b) => (
+    STEP_ORDER.indexOf(a.action.kind) - STEP_ORDER.indexOf(b.action.kind)
+    || worst(b) - worst(a)
+    || a.action.place - b.action.place
+  ));
+}
+
+function unitOf(catalogue, one) {
+  return catalogue.units.find((unit) => unit.id === one.finding.unit);
+}
+
+function reportLine(catalogue, one) {
+  return [
+    `- ${unitOf(catalogue, one).name}`,
+    `${one.entry.component.name}: ${one.entry.condition}`,
+    one.ruling.severity.name,
+    one.ruling.item.locator,
+    (one.question && one.ruling.appliesWhen) || "",
+    one.ruling.item.confirmed ? "" : catalogue.word("not-confirmed"),
+  ].filter((part) => part).join(" | ");
+}
+
+function reportText(catalogue, verdict) {
+  if (!verdict.governing) return "";
+  const lines = [
+    `${catalogue.word("title")}, ${catalogue.word("edition")} ${catalogue.edition.code}, ${catalogue.rulebook}`,
+  ];
+  const found = verdict.units.flatMap((unit) => unit.findings).map((one) => reportLine(catalogue, one));
+  let written = false;
+  for (const [id, name] of catalogue.report) {
+    if (id === DEFECTS_FIELD) {
+      lines.push(`${name}:`, ...found);
+      written = true;
+    } else {
+      lines.push(`${name}: ${BLANK}`);
+    }
+  }
+  if (!written) lines.push(...found);
+  lines.push(`${catalogue.word("lookup-result")}: ${verdict.governing.severity.outcome}`, catalogue.word("aid-short"));
+  return lines.join("\n");
+}

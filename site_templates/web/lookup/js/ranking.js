@@ -1,0 +1,152 @@
+// The ranking rule: which entries a query means, best first. Whole numbers only, so that it is exact.
+// generator/chockbook/lookup/ranking.py does the same, step for step; tests hold the two together.
+
+const WEIGHTS = [100, 96, 92, 94, 52, 100, 44];
+const LEAST_COVERED = 54;
+const WORDS_SHARE = 6;
+const PHRASE_SHARE = 4;
+
+class Posts {
+  constructor(size) {
+    this.places = Array.from({ length: size }, () => []);
+    this.weights = Array.from({ length: size }, () => []);
+  }
+
+  add(word, place, weight) {
+    const places = this.places[word];
+    const weights = this.weights[word];
+    if (places.length && places[places.length - 1] === place) {
+      weights[weights.length - 1] = Math.max(weights[weights.length - 1], weight);
+    } else {
+      places.push(place);
+      weights.push(weight);
+    }
+  }
+}
+
+class Finder {
+  constructor(index) {
+    this.reader = new QueryReader(index);
+    this.ranks = index.entries.map(([rank]) => rank);
+    this.component = index.entries.map((entry) => entry[1]);
+    this.sections = index.entries.map((entry) => entry[2]);
+    const known = (phrases) => phrases.map((phrase) => this.known(phrase, index.weights));
+    this.componentPhrases = index.components.map(known);
+    this.sectionPhrases = index.sections.map(known);
+    this.phrases = index.entries.map((entry) => known(entry[3]));
+    this.rootPosts = new Posts(this.reader.rootNumber.size);
+    this.groupPosts = new Posts(index.language.same.length);
+    this.phrases.forEach((phrases, place) => {
+      const own = [this.componentPhrases[this.component[place]], phrases];
+      for (const section of this.sections[place]) own.push(this.sectionPhrases[section]);
+      for (const list of own) {
+        for (const phrase of list) {
+          for (const word of phrase.roots) this.rootPosts.add(word, place, WEIGHTS[phrase.kind]);
+          for (const group of phrase.groups) this.groupPosts.add(group, place, WEIGHTS[phrase.kind]);
+        }
+      }
+    });
+    this.words = new Float64Array(this.ranks.length);
+    this.covered = new Int32Array(this.ranks.length);
+    this.best = new Int32Array(this.ranks.length);
+    this.sure = new Int32Array(this.ranks.length);
+    this.rootQuality = Array.from({ length: MOST_WORDS * 2 }, () => new Uint8Array(this.reader.rootNumber.size));
+    this.groupQuality = Array.from({ length: MOST_WORDS * 2 }, () => new Uint8Array(index.language.same.length));
+  }
+
+  known([kind, ...roots], weights) {
+    const groups = [...new Set(this.reader.groupsIn(roots).map(([group]) => group))];
+    return { kind, roots, groups, weight: roots.reduce((sum, word) => sum + weights[word], 0) };
+  }
+
+  // Places of the entries that the query means, each with its score of 0 to 10,000, best first.
+  find(typed) {
+    const units = this.reader.read(typed);
+    const whole = units.reduce((sum, unit) => sum + unit.weight, 0);
+    const touched = this.gather(units);
+    const found = this.scored(touched, units, whole);
+    for (const place of touched) {
+      this.words[place] = 0;
+      this.covered[place] = 0;
+    }
+    found.sort((a, b) => b[1] - a[1] || this.ranks[b[0]] - this.ranks[a[0]] || a[0] - b[0]);
+    return found;
+  }
+
+  gather(units) {
+    const touched = [];
+    for (const unit of units) {
+      const here = [];
+      for (const [alternatives, posts] of [[unit.roots, this.rootPosts], [unit.groups, this.groupPosts]]) {
+        for (const [word, quality] of alternatives) {
+          const places = posts.places[word];
+          const weights = posts.weights[word];
+          for (let at = 0; at < places.length; at += 1) {
+            const place = places[at];
+            if (this.sure[place] === 0) here.push(place);
+            const value = quality * weights[at];
+            if (value > this.best[place]) this.best[place] = value;
+            if (quality > this.sure[place]) this.sure[place] = quality;
+          }
+        }
+      }
+      for (const place of here) {
+        if (this.words[place] === 0) touched.push(place);
+        this.words[place] += unit.weight * this.best[place];
+        this.covered[place] += unit.weight * this.sure[place];
+        this.best[place] = 0;
+        this.sure[place] = 0;
+      }
+    }
+    return touched;
+  }
+
+  scored(touched, units, whole) {
+    this.spreadQualities(units, true);
+    const ofComponent = new Map();
+    const ofSection = new Map();
+    const cached = (cache, key, phrases) => {
+      if (!cache.has(key)) cache.set(key, this.likeness(phrases, units, whole));
+      return cache.get(key);
+    };
+    const found = [];
+    for (const place of touched) {
+      const share = Math.floor(this.covered[place] / whole);
+      if (share < LEAST_COVERED) continue;
+      const bag = Math.floor((this.words[place] * share) / (whole * 100));
+      let phrase = this.likeness(this.phrases[place], units, whole);
+      phrase = Math.max(phrase, cached(ofComponent, this.component[place], this.componentPhrases[this.component[place]]));
+      for (const section of this.sections[place]) {
+        phrase = Math.max(phrase, cached(ofSection, section, [this.sectionPhrases[section][0]]));
+      }
+      found.push([place, Math.floor((WORDS_SHARE * bag + PHRASE_SHARE * phrase) / 10)]);
+    }
+    this.spreadQualities(units, false);
+    return found;
+  }
+
+  spreadQualities(units, set) {
+    units.forEach((unit, at) => {
+      for (const [root, quality] of unit.roots) this.rootQuality[at][root] = set ? quality : 0;
+      for (const [group, quality] of unit.groups) this.groupQuality[at][group] = set ? quality : 0;
+    });
+  }
+
+  likeness(phrases, units, whole) {
+    let best = 0;
+    for (const phrase of phrases) {
+      let shared = 0;
+      for (let at = 0; at < units.length; at += 1) {
+        const ofRoot = this.rootQuality[at];
+        const ofGroup = this.groupQuality[at];
+        let quality = 0;
+        for (const root of phrase.roots) if (ofRoot[root] > quality) quality = ofRoot[root];
+        for (const group of phrase.groups) if (ofGroup[group] > quality) quality = ofGroup[group];
+        shared += units[at].weight * quality;
+      }
+      if (shared === 0) continue;
+      best = Math.max(best, Math.min(10000, Math.floor((200 * shared) / (phrase.weight + whole))));
+    }
+    return best;
+  }
+}

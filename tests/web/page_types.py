@@ -1,0 +1,24 @@
+"""One page of each type, chosen from the catalogue."""
+
+from __future__ import annotations
+
+from chockbook.catalogue import Catalogue
+
+FIXED = (
+    "index", "components/index", "severity/index", "actions/index", "schedule", "route", "figures", "duties",
+    "how-to-use", "cautions", "sources", "standing",
+)  # fmt: skip
+
+
+def one_of_each(catalogue: Catalogue) -> list[str]:
+    """Paths, without ending, of a page of each type, with the components that show the most on a page."""
+    rulebook = catalogue.rulebooks[0]
+    two_rulings = next(e for e in catalogue.entries if len(e.rulings_under(rulebook.id)) > 1)
+    with_limit = next(e for e in catalogue.entries if e.limits)
+    components = dict.fromkeys((two_rulings.component.id, with_limit.component.id))
+    return [
+        *FIXED,
+        *(f"components/{component_id}" for component_id in components),
+        f"severity/{rulebook.severities[-1].id}",
+        f"actions/{rulebook.actions[0].id}",
+    ]
