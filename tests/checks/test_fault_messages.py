@@ -84,7 +84,7 @@ def test_all_faults_of_all_tables_come_in_one_run(tmp_path):
     assert [str(fault.place) for fault in assembly.faults] == [
         "tables/catalogue.yaml:35:14",
         "tables/publisher.yaml:3:1",
-        "tables/route.yaml:15:155",
+        "tables/route.yaml:15:196",
         "tables/rulebooks.yaml:10:128",
         "tables/words.yaml:4:26",
     ]

@@ -30,5 +30,5 @@ def test_each_text_without_a_wording_is_named_once(tmp_path):
 def test_every_table_is_looked_through(tmp_path):
     faults = assemble(tiny_tables(tmp_path, TWO_LANGUAGES)).faults
     assert {f.place.file for f in faults} == {
-        f"tables/{name}.yaml" for name in ("catalogue", "limits", "route", "rulebooks", "sources", "words")
+        f"tables/{name}.yaml" for name in ("catalogue", "jurisdictions", "limits", "route", "rulebooks", "sources", "words")
     }

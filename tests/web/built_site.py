@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
+import functools
+import http.server
+import threading
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -32,3 +37,32 @@ def build_pages(catalogue: Catalogue, folder: Path) -> BuiltSite:
     write_pages(catalogue, catalogue.rulebooks[0].id, "en", folder / "pages")
     build_site(MKDOCS_YML, folder / "pages", folder / "site")
     return BuiltSite(catalogue, folder / "pages", folder / "site")
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: object) -> None:
+        """Says nothing."""
+
+    def copyfile(self, source: object, outputfile: object) -> None:
+        """Sends a file; a visitor who goes away before its end is no news."""
+        with contextlib.suppress(BrokenPipeError, ConnectionResetError):
+            super().copyfile(source, outputfile)
+
+    def end_headers(self) -> None:
+        # By this header a server tells linkchecker that it may ask as fast as it likes.
+        self.send_header("LinkChecker", "welcome")
+        super().end_headers()
+
+
+@contextlib.contextmanager
+def serve(folder: Path) -> Iterator[str]:
+    """Serves a folder on this machine; gives the address, ending in "/"."""
+    handler = functools.partial(_Quiet, directory=str(folder))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        thread = threading.Thread(target=server.serve_forever, daemon=True)
+        thread.start()
+        try:
+            yield f"http://127.0.0.1:{server.server_port}/"
+        finally:
+            server.shutdown()
+            thread.join()

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import functools
-import http.server
 import shutil
-import threading
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from built_site import BuiltSite, build_pages
+from built_site import BuiltSite, build_pages, serve
+
 from chockbook.catalogue import Catalogue
 
 CHROMIUM_FLAGS = [
@@ -32,21 +30,11 @@ def small(tiny: Catalogue, shipped: Catalogue) -> Catalogue:
     return replace(tiny, words=shipped.words)
 
 
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:
-        """Says nothing."""
-
-
 @pytest.fixture(scope="session")
 def address(site: BuiltSite) -> Iterator[str]:
     """Where the site is served, ending in "/"."""
-    handler = functools.partial(_Quiet, directory=str(site.site_dir))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        thread = threading.Thread(target=server.serve_forever, daemon=True)
-        thread.start()
-        yield f"http://127.0.0.1:{server.server_port}/"
-        server.shutdown()
-        thread.join()
+    with serve(site.site_dir) as where:
+        yield where
 
 
 @pytest.fixture(scope="session")

@@ -15,10 +15,12 @@ def one_of_each(catalogue: Catalogue) -> list[str]:
     rulebook = catalogue.rulebooks[0]
     two_rulings = next(e for e in catalogue.entries if len(e.rulings_under(rulebook.id)) > 1)
     with_limit = next(e for e in catalogue.entries if e.limits)
+    with_figure = next(s for s in catalogue.stations if any(step.figure for step in s.steps))
     components = dict.fromkeys((two_rulings.component.id, with_limit.component.id))
     return [
         *FIXED,
         *(f"components/{component_id}" for component_id in components),
         f"severity/{rulebook.severities[-1].id}",
         f"actions/{rulebook.actions[0].id}",
+        f"route/{with_figure.id}",
     ]

@@ -7,23 +7,26 @@ import html
 import jinja2
 import markdown
 import pytest
-from chockbook.pages.environment import MissingText, anchor, front_matter, template_environment
-from chockbook.pages.escape import escape, one_line, title_line
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from lxml import html as lxml_html
 
+from chockbook.pages.environment import MissingText, anchor, front_matter, template_environment
+from chockbook.pages.escape import escape, one_line, title_line
+
 EXTENSIONS = ["attr_list", "md_in_html", "tables", "toc"]
 HOSTILE = [
-    "<script>alert(1)</script>", "</title><script>alert(1)</script>", '" onmouseover="alert(1)', "' onfocus='alert(1)",
-    "&lt;b&gt;", "&#60;b&#62;", "# heading", "- item", "+ item", "* item", "1. item", "2) item", "> quote", "    code",
-    "```\ncode\n```", "~~~", "---", "===", "***", "a\n===", "a\n---", "[link](javascript:alert(1))", "![x](y.png)",
-    "[ref]", "[ref]: https://example.org", "<https://example.org>", "https://example.org", "a@example.org",
-    "`code`", "**bold**", "__bold__", "*i*", "_i_", "{#anchor}", "{: .class onclick=alert(1) }", "{ .class }",
-    "| a | b |\n| - | - |", "a | b", ": definition", "!!! note", "??? note", "::: x", "$x$", "^x^", "~x~", "==x==",
-    "\\*", "\\", "*[HTML]: x", "[^1]", "[TOC]", "[x]{.y}", "<!-- x -->", "<div markdown=\"1\">", "</section>", "</div>",
-    "{{ 7 * 7 }}", "{% raw %}", "--8<-- \"x\"", "\x02wzxhzdk:0\x03", "\x02klzzwxh:0000\x03", "\x00", "a\u2028b",
-    "a\u202eb", "\ud800", "%%", "-", "=", "1.", "a  \nb", "\tcode", "(c)", ":smile:", "&copy;", "&amp;", "<?php", "]]>",
+    "<script>alert(1)</script>", "</title><script>alert(1)</script>", '" onmouseover="alert(1)',
+    "' onfocus='alert(1)", "&lt;b&gt;", "&#60;b&#62;", "# heading", "- item", "+ item", "* item",
+    "1. item", "2) item", "> quote", "    code", "```\ncode\n```", "~~~", "---", "===", "***", "a\n===",
+    "a\n---", "[link](javascript:alert(1))", "![x](y.png)", "[ref]", "[ref]: https://example.org",
+    "<https://example.org>", "https://example.org", "a@example.org", "`code`", "**bold**", "__bold__",
+    "*i*", "_i_", "{#anchor}", "{: .class onclick=alert(1) }", "{ .class }", "| a | b |\n| - | - |",
+    "a | b", ": definition", "!!! note", "??? note", "::: x", "$x$", "^x^", "~x~", "==x==", "\\*", "\\",
+    "*[HTML]: x", "[^1]", "[TOC]", "[x]{.y}", "<!-- x -->", "<div markdown=\"1\">", "</section>",
+    "</div>", "{{ 7 * 7 }}", "{% raw %}", "--8<-- \"x\"", "\x02wzxhzdk:0\x03", "\x02klzzwxh:0000\x03",
+    "\x00", "a\u2028b", "a\u202eb", "\ud800", "%%", "-", "=", "1.", "a  \nb", "\tcode", "(c)", ":smile:",
+    "&copy;", "&amp;", "<?php", "]]>",
 ]  # fmt: skip
 texts = st.one_of(
     st.sampled_from(HOSTILE),
@@ -122,7 +125,9 @@ def test_escaped_text_reads_back_as_the_text(text):
 
 
 def test_a_template_escapes_without_being_asked(tmp_path):
-    (tmp_path / "a.j2").write_text("{{ text }} {{ text | escape }} {{ [text, text] | join(', ') }} {{ here | anchor }}")
+    (tmp_path / "a.j2").write_text(
+        "{{ text }} {{ text | escape }} {{ [text, text] | join(', ') }} {{ here | anchor }}"
+    )
     made = template_environment(tmp_path).get_template("a.j2").render(text="<b>*x*", here="part-1")
     once = "&#60;b&#62;&#42;x&#42;"
     assert made == f"{once} {once} {once}, {once} {{#part-1}}"

@@ -7,9 +7,10 @@ from dataclasses import fields, is_dataclass, replace
 
 import pytest
 from built_site import build_pages
-from chockbook.pages.escape import one_line
 from lxml import html as lxml_html
 from pydantic import BaseModel
+
+from chockbook.pages.escape import one_line
 
 FREE_LINES = {"locator", "issuer", "edition", "letter", "contact", "part"}
 PAYLOADS = [
@@ -24,7 +25,9 @@ def spoil(value, payload, name=""):
         changed = {n: spoil(getattr(value, n), payload, n) for n in type(value).model_fields}
         return value.model_copy(update=changed)
     if is_dataclass(value):
-        return replace(value, **{f.name: spoil(getattr(value, f.name), payload, f.name) for f in fields(value)})
+        return replace(
+            value, **{f.name: spoil(getattr(value, f.name), payload, f.name) for f in fields(value)}
+        )
     if isinstance(value, Mapping):
         if set(value) == {"en"}:
             words = value["en"]

@@ -1,6 +1,8 @@
-"""Each page type in headless Chromium: nothing scrolls sideways, nothing is asked of others, axe is content."""
+"""Each page type in headless Chromium: it fits, asks nothing of others, and axe finds nothing against it."""
 
 from __future__ import annotations
+
+import re
 
 import pytest
 from page_types import FIXED, one_of_each
@@ -8,14 +10,16 @@ from page_types import FIXED, one_of_each
 pytestmark = pytest.mark.browser
 WIDTHS = {320: 640, 360: 640, 1280: 800}
 SCHEMES = ("light", "dark")
-PLACES = (*FIXED, "component-1", "component-2", "severity", "action")
+JUDGED_WIDE = ("index", "component-1", "figures")
+"""Where axe also judges the wide layout: the frame is the same everywhere, and each run takes a second."""
+PLACES = (*FIXED, "component-1", "component-2", "severity", "action", "station")
 
 
 def page_at(catalogue, place):
     """Path of the page that stands for a place in the list."""
     pages = one_of_each(catalogue)
-    rest = pages[len(FIXED):]
-    return place if place in FIXED else rest[PLACES[len(FIXED):].index(place)]
+    rest = pages[len(FIXED) :]
+    return place if place in FIXED else rest[PLACES[len(FIXED) :].index(place)]
 
 
 @pytest.fixture
@@ -49,8 +53,11 @@ def test_a_page_fits_says_nothing_asks_nobody_and_is_accessible(open_page, site,
     page = open_page(page_at(site.catalogue, place) + ".html", scheme)
     for width, height in WIDTHS.items():
         page.set_viewport_size({"width": width, "height": height})
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, f"scrolls sideways at {width} px"
-        if width != 320:
+        page.wait_for_timeout(300)  # the theme slides its search and menu into place after a change of width
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, (
+            f"scrolls sideways at {width} px"
+        )
+        if width == 360 or (width == 1280 and place in JUDGED_WIDE):
             found = axe_of.Axe().run(page, options={"rules": {"target-size": {"enabled": True}}})
             assert found.violations_count == 0, found.generate_report()
     assert page.evaluate("[...document.fonts].some(f => f.status === 'loaded')"), "our font was not loaded"
@@ -68,14 +75,13 @@ def test_text_reaches_seven_to_one(open_page, site, place, scheme):
     assert found.response["passes"], "axe judged nothing"
 
 
-@pytest.mark.parametrize("width", [320, 1280])
-def test_no_component_page_scrolls_sideways(open_page, site, address, width):
-    page = open_page("index.html", width=width, java_script_enabled=False)
+def test_no_component_page_scrolls_sideways_on_a_small_phone(open_page, site, address):
+    page = open_page("index.html", width=320, java_script_enabled=False)
     wide = []
     component_ids = sorted({entry.component.id for entry in site.catalogue.entries})
     for component_id in component_ids:
         page.goto(f"{address}components/{component_id}.html")
-        if page.evaluate("document.documentElement.scrollWidth") > width:
+        if page.evaluate("document.documentElement.scrollWidth") > 320:
             wide.append(component_id)
     assert component_ids
     assert wide == []
@@ -89,7 +95,8 @@ def test_targets_are_large_on_a_phone(open_page, site):
         boxes = page.eval_on_selector_all(
             "article .links a:not(.flag), article .crumbs a, article summary, .md-header .md-header__button",
             """found => found.filter(e => e.offsetParent).map(e => {
-                const box = e.getBoundingClientRect(); return [e.textContent.trim(), box.width, box.height] })""",
+                const box = e.getBoundingClientRect();
+                return [e.textContent.trim(), box.width, box.height] })""",
         )
         measured += len(boxes)
         small += [(place, *box) for box in boxes if min(box[1:]) < 44]
@@ -127,7 +134,7 @@ def test_the_search_finds_an_entry_by_its_section(open_page, site):
     page = open_page("index.html", width=1280)
     entry = site.catalogue.entries[0]
     page.click(".md-search__input")
-    page.keyboard.type(entry.condition["en"], delay=5)
+    page.keyboard.type(re.sub(r"[^\w]+", " ", entry.condition["en"]), delay=5)
     page_part, section_part = f"[href*='components/{entry.component.id}.html']", f"[href$='#{entry.slug}']"
     page.locator(f".md-search-result__link{page_part}{section_part}").first.wait_for(timeout=10_000)
     assert page.said == []
@@ -136,14 +143,16 @@ def test_the_search_finds_an_entry_by_its_section(open_page, site):
 def test_text_spacing_loses_nothing(open_page, site):
     page = open_page(page_at(site.catalogue, "component-1") + ".html", width=320)
     page.add_style_tag(
-        content="* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important }"
+        content="* { line-height: 1.5 !important; letter-spacing: .12em !important;"
+        " word-spacing: .16em !important }"
         " p { margin-bottom: 2em !important }"
     )
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
     clipped = page.eval_on_selector_all(
         "article *",
         """found => found.filter(e => getComputedStyle(e).overflow !== 'visible'
-            && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1)).map(e => e.outerHTML)""",
+            && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1))
+            .map(e => e.outerHTML)""",
     )
     assert clipped == []
 

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from built_site import MKDOCS_YML
+from lxml import html as lxml_html
+from page_types import one_of_each
+
 from chockbook.pages import SiteFault, build_site, words_used, write_pages
 from chockbook.pages.fonts import woff_from_truetype
 from chockbook.views.grouping import UnknownRulebook
-from lxml import html as lxml_html
-from page_types import one_of_each
 
 RULEBOOK = "on-s1"
 
@@ -32,6 +35,7 @@ def test_each_page_type_is_written_and_no_other_page(site):
     expected |= {f"components/{e.component.id}" for e in site.catalogue.entries if e.rulings_under(RULEBOOK)}
     expected |= {f"severity/{s.id}" for s in site.catalogue.rulebooks[0].severities}
     expected |= {f"actions/{a.id}" for a in site.catalogue.rulebooks[0].actions}
+    expected |= {f"route/{station.id}" for station in site.catalogue.stations}
     assert written == expected
 
 
@@ -92,7 +96,9 @@ def test_what_is_from_memory_is_marked_on_the_entry(site):
     letter = site.catalogue.words["letter-not-confirmed"]["en"]
     seen = set()
     for entry in site.catalogue.entries:
-        [section] = read(site, f"components/{entry.component.id}").xpath(f"//section[@data-entry='{entry.id}']")
+        [section] = read(site, f"components/{entry.component.id}").xpath(
+            f"//section[@data-entry='{entry.id}']"
+        )
         for ruling in entry.rulings_under(RULEBOOK):
             [block] = section.xpath(f".//div[@class='ruling'][@data-item='{ruling.item.id}']")
             outcome = text_of(block.xpath("./div[contains(@class, 'outcome')]")[0])
@@ -138,19 +144,45 @@ def test_the_schedule_shows_every_item_with_its_entries(site):
         assert sorted(links) == sorted(
             f"components/{e.component.id}.html#{e.slug}"
             for e in site.catalogue.entries
-            if item.id in [r.item.id for r in e.rulings_under(RULEBOOK)]
+            for r in e.rulings_under(RULEBOOK)
+            if item.id in [covering.id for covering in (r.item, *r.also)]
         ), item.id
 
 
 def test_the_route_shows_every_step_and_the_entries_it_can_turn_up(site):
-    article = read(site, "route")
     for station in site.catalogue.stations:
+        article = read(site, f"route/{station.id}")
+        assert article.xpath("//div[@class='step']/@id") == [step.id for step in station.steps]
         for step in station.steps:
             [block] = article.xpath(f"//div[@class='step'][@id='{step.id}']")
             assert step.do["en"] in text_of(block)
             assert step.good["en"] in text_of(block)
             links = block.xpath(".//details//a/@href")
             assert [link.rsplit("/", 1)[1].replace(".html#", ".") for link in links] == step.finds
+
+
+def test_the_route_leads_from_station_to_station(site):
+    stations = site.catalogue.stations
+    overview = read(site, "route").xpath("//div[@class='links']//a/@href")
+    assert overview == [f"route/{station.id}.html" for station in stations]
+    for station, following in pairwise(stations):
+        last = read(site, f"route/{station.id}").xpath("//div[@class='links'][last()]//a/@href")[-1]
+        assert last == f"{following.id}.html"
+
+
+def test_every_anchor_that_a_page_names_is_there(site):
+    anchors = {}
+    for path in site.html_files:
+        anchors[path.resolve()] = set(lxml_html.parse(str(path)).getroot().xpath("//@id"))
+    followed = 0
+    for path in site.html_files:
+        for link in lxml_html.parse(str(path)).getroot().xpath("//a/@href"):
+            target, _, anchor = link.partition("#")
+            if anchor and ":" not in target:
+                page = (path.parent / target).resolve() if target else path.resolve()
+                assert anchor in anchors[page], f"{path.name} leads to {link}"
+                followed += 1
+    assert followed > 1000
 
 
 def test_the_figures_show_every_row_as_printed(site):
@@ -171,8 +203,6 @@ def test_the_words_the_pages_say_they_use_are_enough(shipped, tmp_path):
     used = words_used()
     assert {"aid-line", "what-to-do", "basis-published", "fitted-sleeper"} <= used
     assert sorted(used - set(shipped.words)) == []
-    from dataclasses import replace
-
     only = replace(shipped, words={key: text for key, text in shipped.words.items() if key in used})
     assert write_pages(only, RULEBOOK, "en", tmp_path)
 

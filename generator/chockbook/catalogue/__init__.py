@@ -3,6 +3,7 @@
 from .defect import CatalogueTable, ComponentRecord, DefectRecord, RulingRecord, SystemRecord
 from .edition import Edition, edition_code
 from .entry import Entry, Ruling
+from .jurisdiction import JurisdictionRecord, JurisdictionsTable
 from .limit import LimitRecord, LimitRow, LimitsTable
 from .publisher import PublisherTable
 from .record import Record, Standing
@@ -43,6 +44,7 @@ TABLES: dict[str, type[Record]] = {
     "limits.yaml": LimitsTable,
     "route.yaml": RouteTable,
     "words.yaml": WordsTable,
+    "jurisdictions.yaml": JurisdictionsTable,
     "publisher.yaml": PublisherTable,
 }
 """File name in source_tables/ and the shape of what it holds."""

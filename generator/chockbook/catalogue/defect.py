@@ -42,6 +42,8 @@ class RulingRecord(Record):
     item: Id
     fit: Literal["named", "general"]
     """Whether the item's own words name the fault, or a wider item covers it by its plain meaning."""
+    also: list[Id] = []
+    """Further items of the rulebook, of the same severity, that cover the defect too."""
     applies_when: Text | None = None
     """Only where it differs from the item's own condition."""
     actions: list[Id] | None = None

@@ -19,6 +19,8 @@ class Ruling:
     schedule: ScheduleRecord
     part: PartRecord
     item: ItemRecord
+    also: tuple[ItemRecord, ...]
+    """Further items of the rulebook that cover the defect too."""
     severity: SeverityRecord
     rank: int
     """Place of the severity in its rulebook: 0 is the mildest."""

@@ -30,8 +30,8 @@ class LimitRecord(Record):
 
     id: Id
     quantity: Text
-    unit: Literal["mm", "kPa", "kPa/min", "s", "degree", "fraction", "m"]
-    compare: Literal["at-most", "at-least", "between"]
+    unit: Literal["mm", "m", "kPa", "kPa/min", "s", "h", "day", "degree", "fraction", "count", "rating", "percent"]
+    compare: Literal["at-most", "less-than", "at-least", "more-than", "between", "about"]
     method: Text
     rows: Annotated[list[LimitRow], Field(min_length=1)]
 

@@ -14,6 +14,10 @@ class StepRecord(Record):
 
     id: Id
     act: Literal["look", "touch", "work", "listen", "measure"]
+    item: Text
+    """What is looked at, in a few words, as a checklist names it."""
+    want: Text
+    """The state or value wanted, in a few words, as a checklist answers it."""
     do: Text
     good: Text
     figure: Id | None = None

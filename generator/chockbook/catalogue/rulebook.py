@@ -77,6 +77,14 @@ class ReportFieldRecord(Standing):
     name: Text
 
 
+class LeftOutRecord(Record):
+    """Something that the source holds and the rulebook here does not, and why."""
+
+    locator: Line
+    what: Text
+    why: Text
+
+
 class RulebookRecord(Record):
     """One law or standard: whom it binds, its severities, actions, schedules and duties."""
 
@@ -92,6 +100,7 @@ class RulebookRecord(Record):
     schedules: Annotated[list[ScheduleRecord], Field(min_length=1)]
     duties: list[DutyRecord] = []
     report: list[ReportFieldRecord] = []
+    left_out: list[LeftOutRecord] = []
 
 
 class RulebooksTable(Record):

@@ -8,6 +8,7 @@ from functools import cached_property
 from .defect import ComponentRecord, SystemRecord
 from .edition import Edition
 from .entry import Entry
+from .jurisdiction import JurisdictionRecord
 from .limit import LimitRecord
 from .publisher import PublisherTable
 from .route import StationRecord
@@ -29,6 +30,7 @@ class Catalogue:
     sources: tuple[SourceRecord, ...]
     limits: tuple[LimitRecord, ...]
     stations: tuple[StationRecord, ...]
+    jurisdictions: tuple[JurisdictionRecord, ...]
     languages: tuple[LanguageRecord, ...]
     cautions: tuple[CautionRecord, ...]
     words: dict[str, dict[str, str]]

@@ -15,6 +15,7 @@ from ..catalogue import (
     DefectRecord,
     Edition,
     Entry,
+    JurisdictionsTable,
     LimitsTable,
     PublisherTable,
     Record,
@@ -78,9 +79,10 @@ def _join(shaped: dict[str, Record]) -> Catalogue:
     sources = cast(SourcesTable, shaped["sources.yaml"]).sources
     limits = cast(LimitsTable, shaped["limits.yaml"]).limits
     stations = cast(RouteTable, shaped["route.yaml"]).stations
+    others = cast(JurisdictionsTable, shaped["jurisdictions.yaml"]).jurisdictions
     fixed = cast(WordsTable, shaped["words.yaml"])
     content: list[Record] = [*table.systems, *table.components, *table.defects, *rulebooks, *sources, *limits,
-                             *stations, *fixed.cautions]  # fmt: skip
+                             *stations, *others, *fixed.cautions]  # fmt: skip
     edition = Edition(edition_code(content), table.edition.date, table.edition.check_by)
     follow = _Follow(table, rulebooks, {s.id: s for s in sources}, {limit.id: limit for limit in limits})
     return Catalogue(
@@ -92,6 +94,7 @@ def _join(shaped: dict[str, Record]) -> Catalogue:
         sources=tuple(sources),
         limits=tuple(limits),
         stations=tuple(stations),
+        jurisdictions=tuple(others),
         languages=tuple(fixed.languages),
         cautions=tuple(fixed.cautions),
         words=fixed.words,
@@ -142,6 +145,7 @@ class _Follow:
             schedule=schedule,
             part=part,
             item=item,
+            also=tuple(self.items[rulebook.id, other][2] for other in record.also),
             severity=severity,
             rank=rank,
             applies_when=record.applies_when or item.applies_when,

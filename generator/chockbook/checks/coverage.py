@@ -23,6 +23,7 @@ def _items_covered(tables: Tables) -> Iterator[Fault]:
     if not isinstance(tables["catalogue.yaml"].data, dict):
         return
     covered = {(r.get("rulebook"), r.get("item")) for _, _, r in rulings(tables)}
+    covered |= {(r.get("rulebook"), v) for _, at, r in rulings(tables) for _, v in texts(r, at, "also")}
     for owner, at, item in items(tables):
         if (owner, item.get("id")) not in covered and isinstance(item.get("id"), str):
             yield Fault(tables["rulebooks.yaml"].place((*at, "id")), "uncovered-item",
@@ -92,4 +93,5 @@ def _cited_sources(tables: Tables) -> set[str]:
 
     look(tables["rulebooks.yaml"].data)
     look(tables["limits.yaml"].data)
+    look(tables["jurisdictions.yaml"].data)
     return found

@@ -19,7 +19,7 @@ def find(tables: Tables) -> Iterator[Fault]:
     for file, key in (
         ("catalogue.yaml", "systems"), ("catalogue.yaml", "components"), ("catalogue.yaml", "defects"),
         ("rulebooks.yaml", "rulebooks"), ("sources.yaml", "sources"), ("limits.yaml", "limits"),
-        ("route.yaml", "stations"), ("words.yaml", "cautions"),
+        ("route.yaml", "stations"), ("words.yaml", "cautions"), ("jurisdictions.yaml", "jurisdictions"),
     ):  # fmt: skip
         yield from _once(tables, file, records(tables, file, key))
     yield from _once(tables, "route.yaml", steps_of_route(tables))

@@ -22,6 +22,7 @@ def find(tables: Tables) -> Iterator[Fault]:
     yield from _in_rulebooks(tables)
     yield from _in_limits(tables)
     yield from _in_route(tables)
+    yield from _in_jurisdictions(tables)
 
 
 def _in_catalogue(tables: Tables) -> Iterator[Fault]:
@@ -45,6 +46,7 @@ def _in_catalogue(tables: Tables) -> Iterator[Fault]:
         if owner in rulebooks:
             where = f" in rulebook {quoted(owner)}"
             yield from _each(tables, file, ruling, at, "item", "item", known_items.get(owner, set()), where)
+            yield from _each(tables, file, ruling, at, "also", "item", known_items.get(owner, set()), where)
             yield from _each(tables, file, ruling, at, "actions", "action", actions.get(owner, set()), where)
 
 
@@ -74,6 +76,14 @@ def _in_limits(tables: Tables) -> Iterator[Fault]:
         for row_at, row in listed(table, limit, at, "rows"):
             yield from _standing(tables, file, row, row_at, sources)
             yield from _each(tables, file, row, row_at, "rulebook", "rulebook", rulebooks)
+
+
+def _in_jurisdictions(tables: Tables) -> Iterator[Fault]:
+    file, table = "jurisdictions.yaml", tables["jurisdictions.yaml"]
+    sources = ids(tables, "sources.yaml", "sources")
+    for at, jurisdiction in records(tables, file, "jurisdictions"):
+        for fact_at, fact in listed(table, jurisdiction, at, "facts"):
+            yield from _standing(tables, file, fact, fact_at, sources)
 
 
 def _in_route(tables: Tables) -> Iterator[Fault]:

@@ -20,7 +20,7 @@ def find(tables: Tables) -> Iterator[Fault]:
     """A fault for each fact whose basis and copies contradict each other."""
     read = {s.get("id") for _, s in records(tables, "sources.yaml", "sources") if s.get("read_on")}
     kinds = {s.get("id"): s.get("kind") for _, s in records(tables, "sources.yaml", "sources")}
-    for file in ("rulebooks.yaml", "limits.yaml"):
+    for file in ("rulebooks.yaml", "limits.yaml", "jurisdictions.yaml"):
         for at, record in _with_basis(tables[file].data, ()):
             table, basis, copies = tables[file], record.get("basis"), record.get("read_in") or []
             place = table.place((*at, "basis"))

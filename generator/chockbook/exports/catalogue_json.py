@@ -96,6 +96,7 @@ def _ruling(ruling: Ruling) -> dict[str, Any]:
         "part": ruling.part.part,
         "item": ruling.item.letter,
         "item_id": ruling.item.id,
+        "also": [item.id for item in ruling.also],
         "severity": ruling.severity.id,
         "applies_when": ruling.applies_when,
         "actions": [action.id for action in ruling.actions],

@@ -25,6 +25,8 @@ MOST_WEIGHT = 64
 """What a word weighs at most: the rarest words are often chance turns of phrase."""
 NOT_A_NAME = 75
 """Hundredths kept by the weight of a word that names no system or component: things tell more than faults."""
+SIGNS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz-_"
+"""Digits of the numbers in packed phrases."""
 SHORTEST_PIECE = 3
 """Letters of a piece of a compound such as seatbelt; one piece may be a single letter, as in ubolt."""
 
@@ -99,14 +101,29 @@ class LookupIndex:
             "surfaces": " ".join(self.surfaces),
             "compounds": " ".join(f"{a} {b}" for a, b in self.compounds),
             "weights": list(self.weights),
-            "components": [_numbers(phrases) for phrases in self.components],
-            "sections": [_numbers(phrases) for phrases in self.sections],
-            "entries": [[e.rank, e.component, list(e.sections), _numbers(e.phrases)] for e in self.entries],
+            "width": self._width,
+            "components": [self._packed(phrases) for phrases in self.components],
+            "sections": [self._packed(phrases) for phrases in self.sections],
+            "entries": [[e.rank, e.component, list(e.sections), self._packed(e.phrases)] for e in self.entries],
         }
 
+    @property
+    def _width(self) -> int:
+        """Signs that a word's number takes in packed phrases."""
+        return 2 if len(self.roots) <= len(SIGNS) ** 2 else 3
 
-def _numbers(phrases: Iterable[Phrase]) -> list[list[int]]:
-    return [[phrase.kind, *phrase.words] for phrase in phrases]
+    def _packed(self, phrases: Iterable[Phrase]) -> str:
+        """Phrases as text, a space between them: the kind, then each word's number in SIGNS, highest first."""
+        return " ".join(
+            f"{phrase.kind}" + "".join(self._signs(word) for word in phrase.words) for phrase in phrases
+        )
+
+    def _signs(self, number: int) -> str:
+        text = ""
+        for _ in range(self._width):
+            number, sign = divmod(number, len(SIGNS))
+            text = SIGNS[sign] + text
+        return text
 
 
 def build_index(catalogue: Catalogue, rulebook_id: str, language: str) -> LookupIndex:
@@ -135,7 +152,7 @@ class _Builder:
             surfaces.update(word for member in group for word in self.reader.told_words(member))
         known = {self.reader.root(word) for word in surfaces}
         surfaces.update(w for w in self.search.spellings if self.reader.root(w) in known)
-        self.compounds = self.joined_pairs()
+        self.compounds = self.joined_pairs(surfaces)
         pieces = {piece for pair in self.compounds.values() for piece in pair}
         ordered = sorted((surfaces | pieces) - set(self.compounds))
         self.surfaces = tuple(ordered)
@@ -163,14 +180,19 @@ class _Builder:
             found.extend(group)
         return found
 
-    def joined_pairs(self) -> dict[str, tuple[str, str]]:
+    def joined_pairs(self, told: set[str]) -> dict[str, tuple[str, str]]:
+        """Pairs that may be typed as one word: those of component names, those that some text writes as one
+        word, and those that begin with a single letter."""
+        named = len(self.catalogue.components)
         pairs: dict[str, tuple[str, str]] = {}
-        for name in self.names():
+        for place, name in enumerate(self.names()):
             words = self.reader.told_words(name)
             for first, second in zip(words, words[1:], strict=False):
-                shortest, longest = sorted((len(first), len(second)))
-                if longest >= SHORTEST_PIECE and (shortest >= SHORTEST_PIECE or len(first) == 1):
-                    pairs.setdefault(first + second, (first, second))
+                joined = first + second
+                letter = len(first) == 1 and len(second) >= SHORTEST_PIECE
+                whole = min(len(first), len(second)) >= SHORTEST_PIECE and (place < named or joined in told)
+                if letter or whole:
+                    pairs.setdefault(joined, (first, second))
         return pairs
 
     def texts(self) -> list[str]:

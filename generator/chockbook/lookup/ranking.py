@@ -5,7 +5,8 @@ site_templates/web/lookup/js/ranking.js does the same, step for step; tests hold
 
 from __future__ import annotations
 
-from .index import WEIGHTS, LookupIndex, Phrase
+from ..catalogue import Catalogue
+from .index import WEIGHTS, LookupIndex, Phrase, build_index
 from .query import QueryReader, Unit
 
 LEAST_COVERED = 54
@@ -93,13 +94,13 @@ class Finder:
         return best
 
 
-def find(catalogue, words: str, rulebook_id: str, language: str, limit: int | None = None) -> list[tuple[str, int]]:
+def find(
+    catalogue: Catalogue, words: str, rulebook_id: str, language: str, limit: int | None = None
+) -> list[tuple[str, int]]:
     """Entries that plain words mean under a rulebook, with scores, best first.
 
     Raises:
         NoSearchWords: words.yaml has no search words for the language.
         UnknownRulebook: the catalogue has no such rulebook.
     """
-    from .index import build_index
-
     return Finder(build_index(catalogue, rulebook_id, language)).find(words, limit)

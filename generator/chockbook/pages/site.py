@@ -10,7 +10,6 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, BuildError, ConfigurationError
 
-
 SHOWN = 10
 """Messages that the text of a fault holds; the others are in its list."""
 
@@ -25,7 +24,9 @@ class SiteFault(Exception):
         """Pages at fault, such as "components/seat-belt.md", each once."""
         shown = messages[:SHOWN]
         more = len(messages) - len(shown)
-        super().__init__("the site was not built: " + "; ".join(shown) + (f"; and {more} more" if more else ""))
+        super().__init__(
+            "the site was not built: " + "; ".join(shown) + (f"; and {more} more" if more else "")
+        )
 
 
 class _Objections(logging.Handler):

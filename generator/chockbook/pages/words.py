@@ -5,8 +5,16 @@ from __future__ import annotations
 import re
 from typing import get_args
 
-from ..catalogue import ActionRecord, CautionRecord, DutyRecord, LimitRecord, RulingRecord, SourceRecord
-from ..catalogue import StationRecord, StepRecord
+from ..catalogue import (
+    ActionRecord,
+    CautionRecord,
+    DutyRecord,
+    LimitRecord,
+    RulingRecord,
+    SourceRecord,
+    StationRecord,
+    StepRecord,
+)
 from ..catalogue.record import Basis, Equipment, Vehicle
 from ..resources import templates
 

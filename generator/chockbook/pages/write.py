@@ -66,7 +66,10 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
         yield Page(f"actions/{action.action.id}.md", "action.md.j2", {"view": action})
     schedules = view_schedules(catalogue, rulebook_id, language)
     yield Page("schedule.md", "schedule.md.j2", {"schedules": schedules})
-    yield Page("route.md", "route.md.j2", {"route": view_route(catalogue, rulebook_id, language)})
+    route = view_route(catalogue, rulebook_id, language)
+    yield Page("route.md", "route.md.j2", {"route": route})
+    for station in route.stations:
+        yield Page(f"route/{station.id}.md", "station.md.j2", {"station": station})
     yield Page("figures.md", "figures.md.j2", {"limits": view_figures(catalogue, rulebook_id, language)})
     yield Page("duties.md", "duties.md.j2", {"duties": view_duties(catalogue, rulebook_id, language)})
     yield Page("how-to-use.md", "how_to_use.md.j2", {"severities": severities})

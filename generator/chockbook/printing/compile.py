@@ -20,6 +20,10 @@ OVERFLOW = re.compile(r"card-overflow\|([^|]+)\|([0-9.]+)pt\|([0-9.]+)pt")
 MILLIMETRES_PER_POINT = 25.4 / 72
 
 
+COMPILATIONS_REMEMBERED = 10
+"""The compiler keeps what it worked out for a document until it has set this many others."""
+
+
 class SettingFailed(Exception):
     """A document could not be set: the compiler's own words, with the document's name before them."""
 
@@ -58,6 +62,21 @@ def set_document(template: str, data: dict[str, Any], issued: date, out_path: Pa
             needed, room = (float(points) * MILLIMETRES_PER_POINT for points in overflow.groups()[1:])
             raise CardOverflow(overflow[1], needed, room) from None
         raise SettingFailed(f"{template}: {error}") from error
+    finally:
+        _forget(folder)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(forbid_scaling(pdf))
     return counts
+
+
+def _forget(folder: Path) -> None:
+    """Make the compiler drop what it remembers of the last document.
+
+    A manual takes some 600 MB while it is set; without this the manuals of every paper, rulebook and
+    language would pile up. Setting an empty document often enough is the only way the package offers.
+    """
+    empty = typst.Compiler(
+        input=str(folder / "lib" / "tokens.typ"), root=str(folder), ignore_system_fonts=True
+    )
+    for _ in range(COMPILATIONS_REMEMBERED + 1):
+        empty.compile(format="pdf")

@@ -32,7 +32,9 @@ class Printed:
     """Cards on its sheets; 0 for what is not a set of cards."""
 
 
-def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, paper: str, out_path: Path) -> Printed:
+def render_manual(
+    catalogue: Catalogue, rulebook_id: str, language: str, paper: str, out_path: Path
+) -> Printed:
     """Write the manual.
 
     Args:
@@ -72,7 +74,9 @@ def render_cards(
     return _render("cards", decks, catalogue, rulebook_id, language, paper, out_path, more)
 
 
-def render_checklist(catalogue: Catalogue, rulebook_id: str, language: str, paper: str, out_path: Path) -> Printed:
+def render_checklist(
+    catalogue: Catalogue, rulebook_id: str, language: str, paper: str, out_path: Path
+) -> Printed:
     """Write the walk-round and in-cab checklist on "letter" or "a4".
 
     Raises:

@@ -57,6 +57,7 @@ def _ruling_fields(ruling: Ruling) -> dict[str, Any]:
         "part": ruling.part.part,
         "item": ruling.item.letter,
         "item_id": ruling.item.id,
+        "also": [item.id for item in ruling.also],
         "severity": ruling.item.severity,
         "applies_when": dict(ruling.applies_when) if ruling.applies_when else None,
         "actions": [action.id for action in ruling.actions],

@@ -16,6 +16,7 @@ from ..catalogue import Catalogue, Entry
 from .facts import Reader
 from .objection import Objection
 from .reading import Vocabulary, compare, squash
+from .texts import all_texts
 
 ENTRY = ".//*[@data-entry]"
 
@@ -27,7 +28,7 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
     if not pages:
         yield Objection("site", "pages", "there are none")
         return
-    anything = Vocabulary(_all_texts(catalogue, language))
+    anything = Vocabulary(all_texts(catalogue, language))
     trees: dict[str, Any] = {}
     for name, path in pages.items():
         if name != "404.html":
@@ -181,34 +182,3 @@ def _only_known_texts(anything: Vocabulary, tree: Any, output: str) -> Iterator[
             if not re.sub(r"[\W_]", "", part).isdigit():
                 yield Objection(output, "text", f"says what the tables do not: {text.strip()}")
                 break
-
-
-def _all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
-    """Every string of every table in one language, with the edition and the publisher."""
-
-    def strings(value: Any) -> Iterator[str]:
-        if isinstance(value, str):
-            yield value
-        elif isinstance(value, dict):
-            if language in value:
-                yield from strings(value[language])
-            else:
-                for inner in value.values():
-                    yield from strings(inner)
-        elif isinstance(value, list | tuple):
-            for inner in value:
-                yield from strings(inner)
-
-    for records in (catalogue.systems, catalogue.components, catalogue.rulebooks, catalogue.sources,
-                    catalogue.limits, catalogue.stations, catalogue.cautions):  # fmt: skip
-        for record in records:
-            yield from strings(record.model_dump(mode="json"))
-    for entry in catalogue.entries:
-        yield from strings([dict(entry.condition), dict(entry.check), list(entry.aliases.get(language, ()))])
-        for ruling in entry.rulings:
-            yield from strings([dict(t) for t in (ruling.applies_when, ruling.law_text, ruling.remark) if t])
-    yield from strings([dict(text) for text in catalogue.words.values()])
-    edition, publisher = catalogue.edition, catalogue.publisher
-    yield from (edition.code, edition.date.isoformat(), edition.check_by.isoformat(), publisher.name)
-    if publisher.contact:
-        yield publisher.contact

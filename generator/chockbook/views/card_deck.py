@@ -1,4 +1,4 @@
-"""The pocket cards: a deck for each system, stop lane first. Where cards end is found out when they are set."""
+"""The pocket cards: a deck for each system, stop lane first. Setting finds out where a card ends."""
 
 from __future__ import annotations
 

@@ -14,17 +14,21 @@ from .wording import fixed_word, in_language
 
 @dataclass(frozen=True, slots=True)
 class StepView:
-    """A row: what to do, what good looks like, the figure beside it, and where it applies."""
+    """A step: what to do, what good looks like, the figure beside it, and where it applies."""
 
     id: str
     number: int
     """Counts on from station to station, so that a driver who was called away finds the row again."""
     act: str
     act_name: str
+    item: str
+    """What is looked at, in a few words; with `want` it makes a row of the checklist."""
+    want: str
+    """The state or value wanted, in a few words."""
     do: str
     good: str
     figures: tuple[str, ...]
-    """Figures of the rulebook itself for the step, as printed, each with its label where there are several."""
+    """The rulebook's own figures for the step as printed, each with its label where there are several."""
     figure_note: str | None
     """Where the figures stand if there are too many for a row."""
     figures_confirmed: bool
@@ -126,10 +130,12 @@ def view_checklist(catalogue: Catalogue, rulebook_id: str, language: str) -> Che
     return ChecklistView(
         rulebook_short_name=in_language(rulebook.short_name, language),
         stages=tuple(
-            StageView(name, tuple(group)) for name, group in groupby(stations, key=lambda station: station.stage_name)
+            StageView(name, tuple(group))
+            for name, group in groupby(stations, key=lambda station: station.stage_name)
         ),
         report=tuple(
-            ReportFieldView(field.id, in_language(field.name, language), field.confirmed) for field in rulebook.report
+            ReportFieldView(field.id, in_language(field.name, language), field.confirmed)
+            for field in rulebook.report
         ),
     )
 
@@ -152,6 +158,8 @@ def _view_step(
         number=number,
         act=step.act,
         act_name=fixed_word(catalogue, f"act-{step.act}", language),
+        item=in_language(step.item, language),
+        want=in_language(step.want, language),
         do=in_language(step.do, language),
         good=in_language(step.good, language),
         figures=figures,
@@ -159,7 +167,9 @@ def _view_step(
         figures_confirmed=confirmed,
         limit_id=step.figure,
         only=_only(catalogue, vehicles, list(step.fitted), language),
-        caution=" ".join(in_language(text, language) for text in (caution.hazard, caution.avoid)) if caution else None,
+        caution=" ".join(in_language(text, language) for text in (caution.hazard, caution.avoid))
+        if caution
+        else None,
         caution_word=fixed_word(catalogue, f"signal-{caution.level}", language) if caution else None,
         finds=tuple(key for key in step.finds if catalogue.entry[key].rulings_under(rulebook_id)),
     )

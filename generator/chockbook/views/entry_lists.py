@@ -52,7 +52,8 @@ class SeverityColumn:
 class PartReferences:
     """A part of a schedule, worst column first."""
 
-    schedule_name: str
+    schedule_name: str | None
+    """Only where the rulebook has several schedules."""
     part: str
     title: str
     columns: tuple[SeverityColumn, ...]
@@ -122,7 +123,8 @@ def view_parts(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[P
     """
     order = [severity.id for severity in view_by_severity(catalogue, rulebook_id, language)]
     parts = []
-    for schedule in view_schedules(catalogue, rulebook_id, language):
+    schedules = view_schedules(catalogue, rulebook_id, language)
+    for schedule in schedules:
         for part in schedule.parts:
             worst_first = sorted(part.items, key=lambda item: order.index(item.severity_id))
             columns = []
@@ -136,7 +138,11 @@ def view_parts(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[P
                         items=tuple(_item(catalogue, item, language) for item in items),
                     )
                 )
-            parts.append(PartReferences(schedule.name, part.part, part.title, tuple(columns)))
+            parts.append(
+                PartReferences(
+                    schedule.name if len(schedules) > 1 else None, part.part, part.title, tuple(columns)
+                )
+            )
     return tuple(parts)
 
 
@@ -161,7 +167,9 @@ def view_action_lists(catalogue: Catalogue, rulebook_id: str, language: str) -> 
 
 
 def _references(rows: tuple[EntryRow, ...]) -> tuple[EntryReference, ...]:
-    return tuple(EntryReference(row.entry.id, entry_heading(row.entry), row.ruling.applies_when) for row in rows)
+    return tuple(
+        EntryReference(row.entry.id, entry_heading(row.entry), row.ruling.applies_when) for row in rows
+    )
 
 
 def _item(catalogue: Catalogue, item: ItemView, language: str) -> ItemReferences:
@@ -193,7 +201,9 @@ def _severity(severity: SeverityView) -> SeverityList:
         basis_name=severity.basis_name,
         remark=severity.remark,
         n_entries=severity.n_entries,
-        systems=tuple(SystemReferences(group.system_name, _references(group.rows)) for group in severity.systems),
+        systems=tuple(
+            SystemReferences(group.system_name, _references(group.rows)) for group in severity.systems
+        ),
     )
 
 

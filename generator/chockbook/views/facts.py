@@ -37,7 +37,8 @@ def facts_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     rulebook = rulebook_named(catalogue, rulebook_id)
     resting: dict[str, int] = {}
     for entry in catalogue.entries:
-        for item_id in {ruling.item.id for ruling in entry.rulings_under(rulebook_id)}:
+        rulings = entry.rulings_under(rulebook_id)
+        for item_id in {item.id for ruling in rulings for item in (ruling.item, *ruling.also)}:
             resting[item_id] = resting.get(item_id, 0) + 1
     deciding: dict[str, int] = {}
     for entry in catalogue.entries:

@@ -46,7 +46,7 @@ class LimitTable:
 
 
 def figure_line(limit: LimitView, figure: FigureView) -> str:
-    """Such as "Fifth wheel: no more than 13 mm (1/2 in)"; a range is given as printed, without a comparison."""
+    """Such as "Fifth wheel: no more than 13 mm (1/2 in)"; a range is given as printed, not compared."""
     if limit.compare == "between":
         return f"{figure.label}: {figure.printed}"
     return f"{figure.label}: {limit.compare_name} {figure.printed}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from ..catalogue import Catalogue
 from .cautions import CautionView, view_caution
@@ -47,6 +48,18 @@ class StationView:
     minutes: int
     """The usual time in whole minutes, rounded up."""
     steps: tuple[StepView, ...]
+    next_id: str | None
+    next_name: str | None
+    """The station after this one; None at the end."""
+
+
+@dataclass(frozen=True, slots=True)
+class StageView:
+    """Stations of one stage that follow each other."""
+
+    name: str
+    anchor: str
+    stations: tuple[StationView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +69,8 @@ class RouteView:
     n_steps: int
     minutes: int
     stations: tuple[StationView, ...]
+    stages: tuple[StageView, ...]
+    """The same stations, gathered by stage in walking order."""
 
 
 def whole_minutes(seconds: int) -> int:
@@ -72,7 +87,9 @@ def view_route(catalogue: Catalogue, rulebook_id: str, language: str) -> RouteVi
 
     def rows(entry_ids: list[str]) -> tuple[EntryRow, ...]:
         found = [catalogue.entry[entry_id] for entry_id in entry_ids]
-        seen = [view_entry(catalogue, e, rulebook_id, language) for e in found if e.rulings_under(rulebook_id)]
+        seen = [
+            view_entry(catalogue, e, rulebook_id, language) for e in found if e.rulings_under(rulebook_id)
+        ]
         return tuple(EntryRow(entry, entry.governing) for entry in seen)
 
     def names(prefix: str, keys: list[str]) -> tuple[str, ...]:
@@ -81,6 +98,7 @@ def view_route(catalogue: Catalogue, rulebook_id: str, language: str) -> RouteVi
     stations = []
     n_steps = 0
     for place, station in enumerate(catalogue.stations, start=1):
+        following = catalogue.stations[place] if place < len(catalogue.stations) else None
         steps = []
         for step in station.steps:
             n_steps += 1
@@ -92,7 +110,9 @@ def view_route(catalogue: Catalogue, rulebook_id: str, language: str) -> RouteVi
                     act_name=fixed_word(catalogue, f"act-{step.act}", language),
                     do=in_language(step.do, language),
                     good=in_language(step.good, language),
-                    limit=view_limit(catalogue, catalogue.limit[step.figure], language) if step.figure else None,
+                    limit=view_limit(catalogue, catalogue.limit[step.figure], language)
+                    if step.figure
+                    else None,
                     vehicle_names=names("vehicle", step.vehicles),
                     fitted_names=names("fitted", step.fitted),
                     seconds=step.seconds,
@@ -118,7 +138,13 @@ def view_route(catalogue: Catalogue, rulebook_id: str, language: str) -> RouteVi
                 seconds=seconds,
                 minutes=whole_minutes(seconds),
                 steps=tuple(steps),
+                next_id=following.id if following else None,
+                next_name=in_language(following.name, language) if following else None,
             )
         )
     total = sum(station.seconds for station in stations)
-    return RouteView(n_steps=n_steps, minutes=whole_minutes(total), stations=tuple(stations))
+    stages = []
+    for _, group in groupby(stations, key=lambda station: station.stage):
+        here = tuple(group)
+        stages.append(StageView(here[0].stage_name, f"from-{here[0].id}", here))
+    return RouteView(n_steps, whole_minutes(total), tuple(stations), tuple(stages))

@@ -101,8 +101,10 @@ def view_schedules(catalogue: Catalogue, rulebook_id: str, language: str) -> tup
     rulebook = rulebook_named(catalogue, rulebook_id)
     under: dict[tuple[str, str], list[EntryRow]] = {}
     for entry in entries_under(catalogue, rulebook_id, language):
-        for ruling in entry.rulings:
-            under.setdefault((ruling.schedule_id, ruling.item_id), []).append(EntryRow(entry, ruling))
+        records = catalogue.entry[entry.id].rulings_under(rulebook_id)
+        for ruling, record in zip(entry.rulings, records, strict=True):
+            for item_id in (ruling.item_id, *(item.id for item in record.also)):
+                under.setdefault((ruling.schedule_id, item_id), []).append(EntryRow(entry, ruling))
     return tuple(
         ScheduleView(
             id=schedule.id,

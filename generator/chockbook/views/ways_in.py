@@ -33,8 +33,19 @@ class ComponentDefects:
 class SystemDefects:
     """The defects of one system."""
 
+    id: str
     name: str
     components: tuple[ComponentDefects, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LegendView:
+    """A severity, and what to do about it in general."""
+
+    id: str
+    name: str
+    outcome: str
+    actions: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +56,7 @@ class WaysIn:
     severities: tuple[WayView, ...]
     actions: tuple[WayView, ...]
     every: tuple[SystemDefects, ...]
+    legend: tuple[LegendView, ...]
 
 
 def ways_in(catalogue: Catalogue, rulebook_id: str, language: str) -> WaysIn:
@@ -56,6 +68,7 @@ def ways_in(catalogue: Catalogue, rulebook_id: str, language: str) -> WaysIn:
     """
     rulebook = rulebook_named(catalogue, rulebook_id)
     entries = entries_under(catalogue, rulebook_id, language)
+    action_text = {action.id: in_language(action.text, language) for action in rulebook.actions}
     systems = Counter(entry.system_id for entry in entries)
     severities = Counter(name for entry in entries for name in {r.severity_id for r in entry.rulings})
     actions = Counter(name for entry in entries for name in {a.id for r in entry.rulings for a in r.actions})
@@ -76,14 +89,24 @@ def ways_in(catalogue: Catalogue, rulebook_id: str, language: str) -> WaysIn:
             if actions[action.id]
         ),
         every=_under_systems(entries),
+        legend=tuple(
+            LegendView(
+                one.id,
+                in_language(one.name, language),
+                in_language(one.outcome, language),
+                tuple(action_text[action] for action in one.actions),
+            )
+            for one in reversed(rulebook.severities)
+        ),
     )
 
 
 def _under_systems(entries: tuple[EntryView, ...]) -> tuple[SystemDefects, ...]:
-    gathered: dict[str, dict[str, list[EntryView]]] = {}
+    gathered: dict[tuple[str, str], dict[str, list[EntryView]]] = {}
     for entry in entries:
-        gathered.setdefault(entry.system_name, {}).setdefault(entry.component_name, []).append(entry)
+        system = gathered.setdefault((entry.system_id, entry.system_name), {})
+        system.setdefault(entry.component_name, []).append(entry)
     return tuple(
-        SystemDefects(name, tuple(ComponentDefects(part, tuple(rows)) for part, rows in parts.items()))
-        for name, parts in gathered.items()
+        SystemDefects(*system, tuple(ComponentDefects(part, tuple(rows)) for part, rows in parts.items()))
+        for system, parts in gathered.items()
     )

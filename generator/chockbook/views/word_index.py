@@ -51,7 +51,9 @@ def fold_plurals(words: set[str]) -> dict[str, str]:
     return {word: word[:-1] if word.endswith("s") and word[:-1] in words else word for word in words}
 
 
-def index_words(catalogue: Catalogue, entries: tuple[EntryView, ...], language: str) -> tuple[IndexLetterView, ...]:
+def index_words(
+    catalogue: Catalogue, entries: tuple[EntryView, ...], language: str
+) -> tuple[IndexLetterView, ...]:
     """The index of the given entries.
 
     A word of a component's name or aliases leads to all entries of the component. A word of a condition or
@@ -100,11 +102,13 @@ def index_words(catalogue: Catalogue, entries: tuple[EntryView, ...], language: 
                 IndexWordView(
                     word=head,
                     leads=tuple(
-                        LeadView(names[key], tuple(sorted(ids, key=position.__getitem__))) for key, ids in ordered
+                        LeadView(names[key], tuple(sorted(ids, key=position.__getitem__)))
+                        for key, ids in ordered
                     ),
                 )
             )
     letters = sorted({word.word[0].upper() for word in words})
     return tuple(
-        IndexLetterView(letter, tuple(word for word in words if word.word[0].upper() == letter)) for letter in letters
+        IndexLetterView(letter, tuple(word for word in words if word.word[0].upper() == letter))
+        for letter in letters
     )

@@ -1,8 +1,10 @@
 // The page's state and its address. On a site the state is the query of the address, in a file its fragment:
-// a file's address cannot change its query in every browser.
+// a file's address cannot change its query in every browser. The typed words are "w": "q" would open the
+// theme's own search as well.
 
 const ANSWER_LETTERS = { yes: "y", no: "n", unknown: "u" };
 const ANSWER_OF = { y: "yes", n: "no", u: "unknown" };
+const MOST_LETTERS = 200;
 const CHOICES = ["s", "c", "v", "a"];
 
 function emptyState() {
@@ -27,7 +29,7 @@ class Address {
     const { search, hash } = this.view.location;
     const given = new URLSearchParams(this.inFile ? hash.slice(1) : search);
     const state = emptyState();
-    state.q = (given.get("q") ?? "").slice(0, 200);
+    state.q = (given.get("w") ?? "").slice(0, MOST_LETTERS);
     for (const key of CHOICES) {
       const value = given.get(key) ?? "";
       if (this.known[key].has(value)) state[key] = value;
@@ -46,7 +48,7 @@ class Address {
 
   write(state) {
     const given = new URLSearchParams();
-    if (state.q) given.set("q", state.q);
+    if (state.q) given.set("w", state.q);
     for (const key of CHOICES) if (state[key]) given.set(key, state[key]);
     if (state.d) given.set("d", state.d);
     if (state.list) given.set("l", "1");

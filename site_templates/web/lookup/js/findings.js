@@ -61,7 +61,7 @@ function findingsParts(catalogue, verdict, acts) {
     make("h3", {}, make("label", { for: "lookup-report" }, catalogue.word("lookup-report"))),
     report,
     make("p", { class: "lookup-buttons" },
-      make("button", { type: "button", class: "lookup-button lookup-button--main", onclick: () => acts.copy(report) },
+      make("button", { type: "button", class: "lookup-button lookup-button--main", onclick: (event) => acts.copy(report, event.target) },
         catalogue.word("lookup-copy")),
       make("button", { type: "button", class: "lookup-button", onclick: acts.removeAll },
         catalogue.word("lookup-remove-all"))),

@@ -7,30 +7,43 @@ class LookupPage {
   constructor(root, data) {
     this.root = root;
     this.catalogue = new Catalogue(data);
-    this.finder = new Finder(data.index);
+    this.index = data.index;
     this.choices = new Choices(this.catalogue);
     this.address = new Address(this.catalogue, window);
     this.state = this.address.read();
     const part = (name) => root.querySelector(`[data-part="${name}"]`);
     this.part = Object.fromEntries(["ask", "words", "narrow", "panel", "status", "results", "more", "browse", "entry",
-      "findings", "bar", "question"].map((name) => [name, part(name)]));
+      "findings", "bar", "old"].map((name) => [name, part(name)]));
     this.results = new Results(this.catalogue, this.part.results, this.part.more, this.address,
       (entry) => this.go({ d: entry.id }));
-    this.panel = new ChoicePanel(this.catalogue, this.part.panel, (chosen, value) => this.choose(chosen, value));
     this.catalogueOrder = [...this.catalogue.entries].sort((a, b) => (
       b.rulings[0].severity.rank - a.rulings[0].severity.rank || a.place - b.place
     ));
     this.listen();
     this.part.ask.hidden = false;
+    this.part.old.hidden = new Date().toISOString().slice(0, 10) <= this.catalogue.edition.checkBy;
     this.part.words.value = this.state.q;
     if (this.choices.any(this.state)) this.openPanel(true);
     this.show();
     root.dataset.ready = "yes";
+    performance.mark("lookup-ready");
+    // The box takes words before the finder is made; making it waits until the page is on the screen.
+    setTimeout(() => this.makeFinder(), 0);
+  }
+
+  makeFinder() {
+    if (!this.finder) {
+      this.finder = new Finder(this.index);
+      this.root.dataset.finder = "made";
+      performance.mark("lookup-finder");
+    }
+    return this.finder;
   }
 
   listen() {
     const { part } = this;
     part.words.addEventListener("input", () => this.typed());
+    part.words.addEventListener("focus", () => this.makeRoom());
     part.ask.addEventListener("submit", (event) => {
       event.preventDefault();
       part.words.blur();
@@ -61,9 +74,16 @@ class LookupPage {
     this.state.q = this.part.words.value;
     this.state.d = "";
     this.state.list = false;
+    const before = this.root.dataset.state;
     this.show();
+    if (this.root.dataset.state !== before) this.makeRoom();
     clearTimeout(this.addressTimer);
     this.addressTimer = setTimeout(() => this.keepAddress(), ADDRESS_PAUSE_MS);
+  }
+
+  // On a phone the keyboard takes half the screen: the box goes to the top, so that three results fit below.
+  makeRoom() {
+    if (matchMedia("(max-width: 45em)").matches) this.part.ask.scrollIntoView({ block: "start" });
   }
 
   keepAddress() {
@@ -89,6 +109,9 @@ class LookupPage {
   }
 
   openPanel(open) {
+    if (open && !this.panel) {
+      this.panel = new ChoicePanel(this.catalogue, this.part.panel, (chosen, value) => this.choose(chosen, value));
+    }
     this.part.panel.hidden = !open;
     this.part.narrow.setAttribute("aria-expanded", String(open));
     if (open) this.countChoices();
@@ -107,7 +130,7 @@ class LookupPage {
   found() {
     const { q } = this.state;
     if (!q.trim()) return this.choices.any(this.state) ? this.catalogueOrder : [];
-    return this.finder.find(q).map(([place]) => this.catalogue.entries[place]);
+    return this.makeFinder().find(q).map(([place]) => this.catalogue.entries[place]);
   }
 
   show() {
@@ -226,7 +249,7 @@ class LookupPage {
       ),
       remove: (one) => change(state.findings.filter((kept) => !same(one)(kept))),
       removeAll: () => change([]),
-      copy: (report) => this.copy(report.value, report),
+      copy: (report, button) => this.copy(report.value, report, button),
     }));
   }
 
@@ -236,7 +259,7 @@ class LookupPage {
   }
 
   // Puts text on the clipboard; where that is not allowed, marks it for copying by hand.
-  async copy(text, field) {
+  async copy(text, field, button) {
     const { catalogue, part } = this;
     let copied = false;
     try {
@@ -249,6 +272,8 @@ class LookupPage {
       copied = document.execCommand("copy");
       if (!field) shown.remove();
     }
-    part.status.textContent = catalogue.word(copied ? "lookup-copied" : "lookup-copy-by-hand");
+    const told = catalogue.word(copied ? "lookup-copied" : "lookup-copy-by-hand");
+    part.status.textContent = told;
+    button.textContent = told;
   }
 }

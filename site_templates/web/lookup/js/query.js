@@ -64,13 +64,13 @@ class QueryReader {
 
   groupsIn(words) {
     const found = [];
-    words.forEach((word, place) => {
-      for (const [sequence, group] of this.members.get(word) ?? []) {
-        if (sequence.every((one, step) => words[place + step] === one)) {
-          found.push([group, place, place + sequence.length]);
-        }
+    for (let place = 0; place < words.length; place += 1) {
+      for (const [sequence, group] of this.members.get(words[place]) ?? []) {
+        let step = 1;
+        while (step < sequence.length && words[place + step] === sequence[step]) step += 1;
+        if (step === sequence.length) found.push([group, place, place + step]);
       }
-    });
+    }
     return found;
   }
 

@@ -6,6 +6,27 @@ const LEAST_COVERED = 54;
 const WORDS_SHARE = 6;
 const PHRASE_SHARE = 4;
 
+const SIGNS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz-_";
+const SIGN_VALUE = new Int16Array(128);
+[...SIGNS].forEach((sign, value) => {
+  SIGN_VALUE[sign.charCodeAt(0)] = value;
+});
+
+// Phrases from packed text: the kind, then each word's number, highest sign first.
+function unpack(text, width) {
+  return text.split(" ").map((phrase) => {
+    const numbers = [Number(phrase[0])];
+    for (let at = 1; at < phrase.length; at += width) {
+      let number = 0;
+      for (let sign = at; sign < at + width; sign += 1) {
+        number = number * SIGNS.length + SIGN_VALUE[phrase.charCodeAt(sign)];
+      }
+      numbers.push(number);
+    }
+    return numbers;
+  });
+}
+
 class Posts {
   constructor(size) {
     this.places = Array.from({ length: size }, () => []);
@@ -30,7 +51,7 @@ class Finder {
     this.ranks = index.entries.map(([rank]) => rank);
     this.component = index.entries.map((entry) => entry[1]);
     this.sections = index.entries.map((entry) => entry[2]);
-    const known = (phrases) => phrases.map((phrase) => this.known(phrase, index.weights));
+    const known = (phrases) => unpack(phrases, index.width).map((phrase) => this.known(phrase, index.weights));
     this.componentPhrases = index.components.map(known);
     this.sectionPhrases = index.sections.map(known);
     this.phrases = index.entries.map((entry) => known(entry[3]));
@@ -54,9 +75,13 @@ class Finder {
     this.groupQuality = Array.from({ length: MOST_WORDS * 2 }, () => new Uint8Array(index.language.same.length));
   }
 
-  known([kind, ...roots], weights) {
-    const groups = [...new Set(this.reader.groupsIn(roots).map(([group]) => group))];
-    return { kind, roots, groups, weight: roots.reduce((sum, word) => sum + weights[word], 0) };
+  known(numbers, weights) {
+    const roots = numbers.slice(1);
+    const groups = [];
+    for (const [group] of this.reader.groupsIn(roots)) if (!groups.includes(group)) groups.push(group);
+    let weight = 0;
+    for (const word of roots) weight += weights[word];
+    return { kind: numbers[0], roots, groups, weight };
   }
 
   // Places of the entries that the query means, each with its score of 0 to 10,000, best first.

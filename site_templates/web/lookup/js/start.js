@@ -2,10 +2,9 @@
 
 function lookupData() {
   const block = document.getElementById("lookup-data");
-  if (block) return JSON.parse(block.textContent);
-  const data = self.chockbookLookup;
-  return data;
+  return block ? JSON.parse(block.textContent) : self.chockbookLookup;
 }
 
+setUpTheme();
 const lookupRoot = document.getElementById("lookup");
 if (lookupRoot) self.chockbookPage = new LookupPage(lookupRoot, lookupData());

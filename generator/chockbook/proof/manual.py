@@ -1,0 +1,138 @@
+"""The printed manual against the catalogue: every entry in one block, every list complete."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+
+import pypdfium2
+
+from ..catalogue import Catalogue, Entry, Ruling
+from .facts import Reader
+from .objection import Objection
+from .read_pdf import PdfReading, read_pdf
+from .reading import Vocabulary, compare, squash
+from .texts import all_texts
+
+
+def prove_manual(catalogue: Catalogue, path: Path, name: str, rulebook_id: str, language: str) -> Iterator[Objection]:
+    """Objections to the manual of one rulebook in one language."""
+    try:
+        reading = read_pdf(path)
+    except (OSError, pypdfium2.PdfiumError) as error:
+        yield Objection(name, "file", f"cannot be read: {error}")
+        return
+    reader = Reader(catalogue, language)
+    entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
+    yield from page_furniture(reader, reading, name)
+    blocks, objections = _blocks(reader, reading, entries, rulebook_id, name)
+    yield from objections
+    yield from _entries(reader, reading, blocks, rulebook_id, name)
+    yield from _other_pages(catalogue, reading, blocks, language, name)
+
+
+def page_furniture(reader: Reader, reading: PdfReading, name: str) -> Iterator[Objection]:
+    """Edition, dates, the aid line and the short caution stand on every page."""
+    edition = reader.catalogue.edition
+    wanted = [f"{reader.word('edition')} {edition.code}", f"{reader.word('issued')} {edition.date}",
+              f"{reader.word('check-by')} {edition.check_by}", reader.word("caution-short"),
+              reader.word("uncontrolled")]  # fmt: skip
+    aids = [squash(reader.word("aid-line")), squash(reader.word("aid-short"))]
+    if not reading.pages:
+        yield Objection(name, "pages", "there are none")
+    for number, (text, furniture) in enumerate(zip(reading.page_texts, reading.furniture, strict=True), 1):
+        whole = text + furniture
+        for line in wanted:
+            if squash(line) not in whole:
+                yield Objection(f"{name} page {number}", "every page", f"does not say: {line}")
+        if not any(aid in whole for aid in aids):
+            yield Objection(f"{name} page {number}", "every page", f"does not say: {reader.word('aid-line')}")
+
+
+Block = tuple[int, int, Entry]
+"""Begin and end of an entry's block in the text, and the entry."""
+
+
+def _blocks(reader: Reader, reading: PdfReading, entries: list[Entry], rulebook_id: str,
+            name: str) -> tuple[list[Block], list[Objection]]:  # fmt: skip
+    """The block of each entry: its heading with the answer right behind it, up to the next bookmark."""
+    text = reading.text
+    ends = sorted({begin for _, begin, _ in reading.sections()} | {len(text)})
+    blocks, objections = [], []
+    for entry in entries:
+        outcome = entry.rulings_under(rulebook_id)[0].severity.outcome[reader.language]
+        lead = squash(reader.heading(entry)) + squash(outcome)
+        places = _all_places(text, lead)
+        if len(places) != 1:
+            times = "is missing" if not places else f"stands {len(places)} times, and belongs here once"
+            objections.append(Objection(name, entry.id, f"{times} with its answer: {outcome}"))
+        blocks += [(at, next(end for end in ends if end > at), entry) for at in places[:1]]
+    return sorted(blocks, key=lambda block: block[0]), objections
+
+
+def _all_places(text: str, wanted: str) -> list[int]:
+    places, at = [], text.find(wanted)
+    while at >= 0:
+        places.append(at)
+        at = text.find(wanted, at + 1)
+    return places
+
+
+def _entries(reader: Reader, reading: PdfReading, blocks: list[Block], rulebook_id: str,
+             name: str) -> Iterator[Objection]:  # fmt: skip
+    begins = [begin for begin, _, _ in blocks]
+    for at, (begin, end, entry) in enumerate(blocks):
+        following = begins[at + 1] if at + 1 < len(begins) else end
+        result = compare(reading.text[begin : min(end, following)], _required(reader, entry, rulebook_id),
+                         reader.neutral_words)  # fmt: skip
+        output = f"{name} page {reading.page_at(begin)}"
+        for text in result.missing:
+            yield Objection(output, entry.id, f"does not say: {text}")
+        for text in result.beyond:
+            if not text.strip(".:,;()").isdigit():
+                yield Objection(output, entry.id, f"says what the catalogue does not: {text}")
+
+
+def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
+    yield reader.heading(entry)
+    yield entry.check[reader.language]
+    yield from reader.vehicles(entry)
+    yield from (reader.word(f"fitted-{equipment}") for equipment in entry.component.fitted)
+    for ruling in entry.rulings_under(rulebook_id):
+        yield from reader.outcome(ruling)
+        yield from reader.actions(ruling)
+        yield from reader.source(ruling)
+        yield from _letter(reader, ruling)
+    for limit in entry.limits:
+        yield limit.quantity[reader.language]
+
+
+def _letter(reader: Reader, ruling: Ruling) -> Iterator[str]:
+    if ruling.item.locator_basis == "from-memory" and ruling.item.basis != "from-memory":
+        yield reader.word("letter-not-confirmed")
+
+
+def _other_pages(catalogue: Catalogue, reading: PdfReading, blocks: list[Block], language: str,
+                 name: str) -> Iterator[Objection]:  # fmt: skip
+    """Outside the entries nothing stands that the tables do not have, beside page numbers."""
+    anything = Vocabulary(all_texts(catalogue, language))
+    first, last = (blocks[0][0], blocks[-1][1]) if blocks else (0, 0)
+    starts = 0
+    for number, text in enumerate(reading.page_texts, 1):
+        inside = first <= starts and starts + len(text) <= last
+        starts += len(text)
+        if not inside:
+            for part in anything.beyond(text):
+                if not part.strip(".:,;()-–·").isdigit():
+                    yield Objection(f"{name} page {number}", "text", f"says what the tables do not: {part}")
+
+
+def listed(reader: Reader, section: str, entries: list[Entry]) -> Counter[str]:
+    """How often each entry is named in a section; long headings are taken out before short ones."""
+    found: Counter[str] = Counter()
+    for entry in sorted(entries, key=lambda entry: -len(squash(reader.heading(entry)))):
+        heading = squash(reader.heading(entry))
+        found[entry.id] = section.count(heading)
+        section = section.replace(heading, "\0")
+    return found

@@ -1,0 +1,132 @@
+"""Reading a finished PDF back with a library that did not make it: its text, page by page, and its outline."""
+
+from __future__ import annotations
+
+import ctypes
+from bisect import bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+import pypdfium2
+import pypdfium2.raw as pdfium
+
+from .reading import squash
+
+POINTS_PER_MM = 72 / 25.4
+_HYPHENS = str.maketrans({"\x02": "-", "\ufffe": "-"})
+"""How pdfium writes a hyphen at the end of a line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A run of text and where it stands, in points from the lower left corner of the page."""
+
+    text: str
+    left: float
+    bottom: float
+    right: float
+    top: float
+    furniture: bool
+    """Whether it is marked as an artefact: a running head, a page number, a foot line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bookmark:
+    """An entry of the outline."""
+
+    level: int
+    title: str
+    page: int
+    """Counted from 0."""
+
+
+@dataclass(frozen=True)
+class PdfReading:
+    """What a PDF says."""
+
+    pages: tuple[tuple[Piece, ...], ...]
+    bookmarks: tuple[Bookmark, ...]
+    sizes: tuple[tuple[float, float], ...]
+    """Width and height of each page, in points."""
+
+    @cached_property
+    def page_texts(self) -> tuple[str, ...]:
+        """The squashed text of each page without its furniture."""
+        return tuple(squash("".join(piece.text for piece in page if not piece.furniture)) for page in self.pages)
+
+    @cached_property
+    def furniture(self) -> tuple[str, ...]:
+        """The squashed furniture of each page."""
+        return tuple(squash("".join(piece.text for piece in page if piece.furniture)) for page in self.pages)
+
+    @cached_property
+    def text(self) -> str:
+        """The squashed text of all pages, without furniture."""
+        return "".join(self.page_texts)
+
+    @cached_property
+    def _starts(self) -> list[int]:
+        starts, at = [], 0
+        for text in self.page_texts:
+            starts.append(at)
+            at += len(text)
+        return starts
+
+    def page_at(self, position: int) -> int:
+        """The page, counted from 1, on which a position of `text` stands."""
+        return bisect_right(self._starts, position)
+
+    def sections(self) -> Iterator[tuple[Bookmark, int, int]]:
+        """Each bookmark with the begin and end of its section in `text`; a section ends where the next begins."""
+        begins = []
+        for mark in self.bookmarks:
+            earliest = max(self._starts[mark.page], begins[-1] if begins else 0)
+            begins.append(max(self.text.find(squash(mark.title), earliest), earliest))
+        for at, (mark, begin) in enumerate(zip(self.bookmarks, begins, strict=True)):
+            later = (b for other, b in zip(self.bookmarks[at + 1 :], begins[at + 1 :], strict=True)
+                     if other.level <= mark.level)  # fmt: skip
+            yield mark, begin, next(later, len(self.text))
+
+
+def read_pdf(path: Path) -> PdfReading:
+    """Read a PDF.
+
+    Raises:
+        OSError: the file cannot be read.
+        pypdfium2.PdfiumError: it is not a PDF.
+    """
+    document = pypdfium2.PdfDocument(path.read_bytes())
+    try:
+        pages, sizes = [], []
+        for page in document:
+            text_page = page.get_textpage()
+            pages.append(tuple(_pieces(page, text_page)))
+            sizes.append(page.get_size())
+        marks = tuple(Bookmark(mark.level, mark.get_title(), mark.get_dest().get_index() or 0)
+                      for mark in document.get_toc(max_depth=4) if mark.get_dest())  # fmt: skip
+        return PdfReading(tuple(pages), marks, tuple(sizes))
+    finally:
+        document.close()
+
+
+def _pieces(page: pypdfium2.PdfPage, text_page: pypdfium2.PdfTextPage) -> Iterator[Piece]:
+    for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_TEXT], max_depth=4):
+        length = pdfium.FPDFTextObj_GetText(item.raw, text_page.raw, None, 0)
+        buffer = (ctypes.c_ushort * (length // 2 + 1))()
+        pdfium.FPDFTextObj_GetText(item.raw, text_page.raw, buffer, length)
+        text = bytes(buffer)[:length].decode("utf-16-le", "replace").rstrip("\0").translate(_HYPHENS)
+        left, bottom, right, top = (ctypes.c_float() for _ in range(4))
+        pdfium.FPDFPageObj_GetBounds(item.raw, left, bottom, right, top)
+        yield Piece(text, left.value, bottom.value, right.value, top.value, _is_furniture(item.raw))
+
+
+def _is_furniture(item: pdfium.FPDF_PAGEOBJECT) -> bool:
+    for at in range(pdfium.FPDFPageObj_CountMarks(item)):
+        mark = pdfium.FPDFPageObj_GetMark(item, at)
+        buffer, length = (ctypes.c_ushort * 32)(), ctypes.c_ulong()
+        pdfium.FPDFPageObjMark_GetName(mark, buffer, ctypes.sizeof(buffer), length)
+        if bytes(buffer)[: length.value].decode("utf-16-le", "replace").rstrip("\0") == "Artifact":
+            return True
+    return False

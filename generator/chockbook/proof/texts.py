@@ -1,0 +1,39 @@
+"""Everything that an output may say: the tables' texts and the fixed words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from ..catalogue import Catalogue
+
+
+def all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
+    """Every string of every table in one language, with the edition and the publisher."""
+
+    def strings(value: Any) -> Iterator[str]:
+        if isinstance(value, str):
+            yield value
+        elif isinstance(value, dict):
+            if language in value:
+                yield from strings(value[language])
+            else:
+                for inner in value.values():
+                    yield from strings(inner)
+        elif isinstance(value, list | tuple):
+            for inner in value:
+                yield from strings(inner)
+
+    for records in (catalogue.jurisdictions, catalogue.systems, catalogue.components, catalogue.rulebooks, catalogue.sources,
+                    catalogue.limits, catalogue.stations, catalogue.cautions):  # fmt: skip
+        for record in records:
+            yield from strings(record.model_dump(mode="json"))
+    for entry in catalogue.entries:
+        yield from strings([dict(entry.condition), dict(entry.check), list(entry.aliases.get(language, ()))])
+        for ruling in entry.rulings:
+            yield from strings([dict(t) for t in (ruling.applies_when, ruling.law_text, ruling.remark) if t])
+    yield from strings([dict(text) for text in catalogue.words.values()])
+    edition, publisher = catalogue.edition, catalogue.publisher
+    yield from (edition.code, edition.date.isoformat(), edition.check_by.isoformat(), publisher.name)
+    if publisher.contact:
+        yield publisher.contact
