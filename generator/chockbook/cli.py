@@ -111,7 +111,7 @@ def _counts(catalogue) -> str:
     for rulebook in catalogue.rulebooks:
         items = [item for schedule in rulebook.schedules for part in schedule.parts for item in part.items]
         rulings = [ruling for entry in catalogue.entries for ruling in entry.rulings_under(rulebook.id)]
-        covered = {ruling.item.id for ruling in rulings}
+        covered = {item.id for ruling in rulings for item in (ruling.item, *ruling.also)}
         by_basis = {basis: sum(1 for ruling in rulings if ruling.basis == basis)
                     for basis in ("published", "common-practice", "from-memory", "invented")}  # fmt: skip
         standing = ", ".join(f"{count} {basis.replace('-', ' ')}" for basis, count in by_basis.items() if count)

@@ -76,6 +76,11 @@ def open_lookup(browser, served):
 def listen(page) -> None:
     """Keeps what a page says and asks for."""
     page.said, page.asked = [], []
-    page.on("console", lambda message: page.said.append(f"{message.type}: {message.text}"))
+
+    def hear(message):
+        if message.text != "Service Worker registration blocked by Playwright":
+            page.said.append(f"{message.type}: {message.text}")
+
+    page.on("console", hear)
     page.on("pageerror", lambda error: page.said.append(f"error: {error}"))
     page.on("request", lambda request: page.asked.append(request.url))

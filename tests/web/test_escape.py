@@ -83,10 +83,8 @@ def test_any_text_shows_as_it_stands_and_adds_no_element(place, text):
 
 
 @pytest.mark.parametrize("place", PLACES)
-@pytest.mark.parametrize("text", HOSTILE)
+@pytest.mark.parametrize("text", [text for text in HOSTILE if meant(text)])
 def test_hostile_text_at_the_start_of_a_line_is_inert(place, text):
-    if not meant(text):
-        pytest.skip("nothing of this text is visible")
     source, tag = PLACES[place]
     page = lxml_html.fragment_fromstring(
         markdown.markdown(source.format(escape(text)), extensions=EXTENSIONS), create_parent="main"

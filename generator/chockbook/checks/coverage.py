@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..faults import Fault, quoted
-from .walk import Tables, ids, items, named, records, rulings, steps_of_route, texts
+from .walk import Tables, items, listed, named, records, rulings, steps_of_route, texts
 
 
 def find(tables: Tables) -> Iterator[Fault]:
@@ -33,15 +33,27 @@ def _items_covered(tables: Tables) -> Iterator[Fault]:
 
 
 def _entries_reached(tables: Tables) -> Iterator[Fault]:
+    """Each defect is turned up for each kind of vehicle that it names."""
     if not isinstance(tables["route.yaml"].data, dict):
         return
-    reached = {value for at, step in steps_of_route(tables) for _, value in texts(step, at, "finds")}
+    reached: dict[str, set[str]] = {}
+    for at, station in records(tables, "route.yaml", "stations"):
+        around = {vehicle for _, vehicle in texts(station, at, "vehicles")}
+        for step_at, step in listed(tables["route.yaml"], station, at, "steps"):
+            vehicles = {vehicle for _, vehicle in texts(step, step_at, "vehicles")} or around
+            for _, defect_id in texts(step, step_at, "finds"):
+                reached.setdefault(defect_id, set()).update(vehicles)
+    table = tables["catalogue.yaml"]
     for at, defect in records(tables, "catalogue.yaml", "defects"):
-        if isinstance(defect.get("id"), str) and defect["id"] not in reached:
-            yield Fault(tables["catalogue.yaml"].place((*at, "id")), "unreached-entry",
-                        f"no step of the route turns up {quoted(defect['id'])}",
+        name = defect.get("id")
+        if not isinstance(name, str):
+            continue
+        missed = [vehicle for _, vehicle in texts(defect, at, "vehicles") if vehicle not in reached.get(name, ())]
+        if name not in reached or missed:
+            on = "" if name not in reached else f" on a {' or a '.join(missed)}"
+            yield Fault(table.place((*at, "id")), "unreached-entry", f"no step of the route turns up {quoted(name)}{on}",
                         "a driver who follows the checklist would never look for it",
-                        "add the id to `finds` of the step that shows it (route.yaml)", subject=defect["id"])  # fmt: skip
+                        "add the id to `finds` of a step for that vehicle (route.yaml)", subject=name)  # fmt: skip
 
 
 def _records_used(tables: Tables) -> Iterator[Fault]:
@@ -64,14 +76,6 @@ def _records_used(tables: Tables) -> Iterator[Fault]:
                         f"nothing rests on the source {quoted(record['id'])}",
                         "the list of sources would claim more than was used",
                         "cite it where it was used, or remove it", "warning")  # fmt: skip
-    limits = {v for at, d in records(tables, "catalogue.yaml", "defects") for _, v in texts(d, at, "limits")}
-    limits |= {v for at, s in steps_of_route(tables) for _, v in texts(s, at, "figure")}
-    for unused in sorted(ids(tables, "limits.yaml", "limits") - limits):
-        at = next(at for at, r in records(tables, "limits.yaml", "limits") if r.get("id") == unused)
-        yield Fault(tables["limits.yaml"].place((*at, "id")), "unused-record",
-                    f"no defect and no step uses the limit {quoted(unused)}",
-                    "a figure that decides nothing is not looked at",
-                    "name it under `limits` of a defect, or as `figure` of a step", "warning")  # fmt: skip
 
 
 def _cited_sources(tables: Tables) -> set[str]:

@@ -1,0 +1,76 @@
+"""carriers/*.yaml: whom documents are printed for, and what their units are made up of."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from .publisher import SITE_PATTERN
+from .record import Equipment, Id, Language, Line, Record, Vehicle
+
+Phone = Annotated[str, StringConstraints(pattern=r"^[0-9+() .x-]{5,30}$")]
+ShortLine = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
+CardFormat = Literal["id1", "a7", "card", "a6", "visor", "wall"]
+Paper = Literal["letter", "a4"]
+Duplex = Literal["long-edge", "short-edge", "fold", "one-sided"]
+
+
+class ContactRecord(Record):
+    """Someone whom a driver can call."""
+
+    role: Literal["dispatch", "maintenance", "safety", "other"]
+    name: ShortLine | None = None
+    phone: Phone
+    hours: ShortLine
+    """When the phone is answered, such as 06:00-18:00."""
+
+
+class UnitRecord(Record):
+    """A vehicle or combination as it leaves the yard, and what is fitted to it."""
+
+    id: Id
+    name: ShortLine
+    """What is painted on it, such as 12."""
+    vehicles: Annotated[list[Vehicle], Field(min_length=1, max_length=8)]
+    """From front to back, such as tractor, trailer, converter-dolly, trailer."""
+    equipment: list[Equipment] = []
+
+
+class DocumentRecord(Record):
+    """Something to print for each unit, or once for the carrier where it does not depend on a unit."""
+
+    what: Literal["deck", "checklist", "report"]
+    format: CardFormat = "card"
+    """Of a deck."""
+    paper: Paper = "letter"
+    duplex: Duplex = "long-edge"
+    """Of a deck: how backs come behind fronts."""
+    marks: Literal["office", "press"] = "office"
+    """Of a deck: several cards on an office sheet, or one face to a page with bleed for a print shop."""
+    ink: Literal["colour", "mono"] = "colour"
+    variant: Literal["normal", "big", "laminated"] = "normal"
+    """Of a checklist."""
+
+
+class CarrierRecord(Record):
+    """A carrier: contacts, languages, rulebooks, units, and what to print for them."""
+
+    id: Id
+    name: ShortLine
+    demo: bool = False
+    """True where people, places and numbers are invented."""
+    contacts: Annotated[list[ContactRecord], Field(min_length=1, max_length=6)]
+    """The one to call first comes first: it stands on every card."""
+    languages: Annotated[list[Language], Field(min_length=1)]
+    rulebooks: Annotated[list[Id], Field(min_length=1)]
+    base_address: Annotated[str, StringConstraints(pattern=SITE_PATTERN, max_length=200)] | None = None
+    """Address of the site that the codes on the cards lead to; the publisher's where it is left out."""
+    units: Annotated[list[UnitRecord], Field(min_length=1)]
+    documents: Annotated[list[DocumentRecord], Field(min_length=1)]
+
+
+class CarrierTable(Record):
+    """One file of source_tables/carriers: one carrier."""
+
+    carrier: CarrierRecord
