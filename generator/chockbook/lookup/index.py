@@ -11,6 +11,7 @@ from math import log2
 from typing import Any
 
 from ..catalogue import Catalogue, Entry, SearchWordsRecord
+from ..views.lookup import lookup_entries
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
 from .letters import WordReader
@@ -143,7 +144,9 @@ class _Builder:
         self.catalogue, self.rulebook_id, self.language = catalogue, rulebook_id, language
         self.search = search_words(catalogue, language)
         self.reader = WordReader(self.search)
-        self.entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
+        self.entries = lookup_entries(catalogue, rulebook_id)
+        used = {entry.component.id for entry in self.entries}
+        self.components = [component for component in catalogue.components if component.id in used]
 
     def build(self) -> LookupIndex:
         texts = self.texts()
@@ -173,8 +176,8 @@ class _Builder:
 
     def names(self) -> list[str]:
         """Names of things, whose neighbouring words may be written as one."""
-        found = [in_language(component.name, self.language) for component in self.catalogue.components]
-        for component in self.catalogue.components:
+        found = [in_language(component.name, self.language) for component in self.components]
+        for component in self.components:
             found.extend((component.aliases or {}).get(self.language, []))
         for group in self.search.same:
             found.extend(group)
@@ -183,7 +186,7 @@ class _Builder:
     def joined_pairs(self, told: set[str]) -> dict[str, tuple[str, str]]:
         """Pairs that may be typed as one word: those of component names, those that some text writes as one
         word, and those that begin with a single letter."""
-        named = len(self.catalogue.components)
+        named = len(self.components)
         pairs: dict[str, tuple[str, str]] = {}
         for place, name in enumerate(self.names()):
             words = self.reader.told_words(name)
@@ -228,9 +231,9 @@ class _Builder:
         return tuple(numbers)
 
     def phrases(self):
-        components = {c.id: place for place, c in enumerate(self.catalogue.components)}
+        components = {c.id: place for place, c in enumerate(self.components)}
         by_component = []
-        for component in self.catalogue.components:
+        for component in self.components:
             own = [Phrase(COMPONENT, self.words_of(in_language(component.name, self.language)))]
             own += [
                 Phrase(COMPONENT_ALIAS, self.words_of(alias))

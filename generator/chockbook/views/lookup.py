@@ -70,7 +70,9 @@ class _Data:
         self.actions = {action.id: place for place, action in enumerate(self.rulebook.actions)}
         self.severities = {severity.id: place for place, severity in enumerate(self.rulebook.severities)}
         self.systems = {system.id: place for place, system in enumerate(catalogue.systems)}
-        self.components = {component.id: place for place, component in enumerate(catalogue.components)}
+        used = {entry.component.id for entry in lookup_entries(catalogue, rulebook_id)}
+        self.own_components = [component for component in catalogue.components if component.id in used]
+        self.components = {component.id: place for place, component in enumerate(self.own_components)}
 
     def word(self, key: str) -> str:
         return fixed_word(self.catalogue, key, self.language)
@@ -99,7 +101,7 @@ class _Data:
             "report": [[field.id, self.text(field.name)] for field in rulebook.report],
             "systems": [[system.id, self.text(system.name)] for system in self.catalogue.systems],
             "components": [
-                [c.id, self.systems[c.system], self.text(c.name)] for c in self.catalogue.components
+                [c.id, self.systems[c.system], self.text(c.name)] for c in self.own_components
             ],
             "entries": entries,
             "items": self.item_rows,

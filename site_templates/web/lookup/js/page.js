@@ -11,6 +11,7 @@ class LookupPage {
     this.choices = new Choices(this.catalogue);
     this.address = new Address(this.catalogue, window);
     this.state = this.address.read();
+    this.all = [];
     const part = (name) => root.querySelector(`[data-part="${name}"]`);
     this.part = Object.fromEntries(["ask", "words", "narrow", "panel", "status", "results", "more", "browse", "entry",
       "findings", "bar", "old"].map((name) => [name, part(name)]));
