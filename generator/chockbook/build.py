@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+import multiprocessing
+import os
 import time
 from collections.abc import Callable, Iterator
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from . import exports, pages, printing, proof
+from . import exports, lookup, pages, printing, proof
 from .catalogue import Catalogue
+from .catalogue.wording import in_language
 from .faults import Fault
 from .output import replacing
 from .project import Project
+from .views.books import Book, view_books
 
 Say = Callable[[str], None]
-PAPERS = ("letter", "a4")
 
 
 class FaultyTables(Exception):
@@ -83,51 +86,81 @@ def build(project: Project, output: Path | None = None, say: Say = lambda line: 
 
 def _write(catalogue: Catalogue, project: Project, staging: Path, say: Say,
            seconds: dict[str, float]) -> list[printing.Printed]:  # fmt: skip
-    """Everything but the proof. The printed documents are set while MkDocs builds the site."""
+    """Everything but the proof. The printed documents are set while MkDocs builds the sites."""
+    books = view_books(catalogue)
     with _stage("write the data", say, seconds):
         data = staging / "data"
         data.mkdir()
         exports.write_catalogue_json(catalogue, data / "catalogue.json")
         exports.write_catalogue_csv(catalogue, data / "catalogue.csv")
         exports.write_editor_schemas(data / "schemas")
-    with ThreadPoolExecutor(1) as beside:
+    with ThreadPoolExecutor(1) as beside, site_builders(len(books)) as builders:
         started = time.perf_counter()
-        prints = beside.submit(print_documents, catalogue, staging / "print")
+        prints = beside.submit(print_documents, catalogue, staging / "print", books)
+        sites = []
         with _stage("write the pages", say, seconds):
-            for rulebook, language in _editions(catalogue):
-                pages.write_pages(catalogue, rulebook, language, staging / "pages")
-        with _stage("build the site", say, seconds):
-            pages.build_site(project.config, staging / "pages", staging / "site")
+            for book in books:
+                folder = pages_folder(staging, book)
+                pages.write_pages(catalogue, book.rulebook_id, book.language, folder, books)
+                lookup.write_lookup(catalogue, book.rulebook_id, book.language, folder, books)
+                lookup.write_roadside(catalogue, book.rulebook_id, book.language, staging / roadside_name(book))
+                sites.append(builders.submit(_site, catalogue, project, staging, book))
+        with _stage("build the sites", say, seconds):
+            for site in sites:
+                site.result()
         printed = prints.result()
         seconds["set the printed documents"] = time.perf_counter() - started
-        say(f"set the printed documents: {sum(p.pages for p in printed)} pages, beside the site")
+        say(f"set the printed documents: {sum(p.pages for p in printed)} pages, beside the sites")
+    for folder in sorted((book.folder for book in books), reverse=True):
+        lookup.seal_pages(staging / "site" / folder)
+        lookup.write_service_worker(staging / "site" / folder, catalogue.edition.code)
     return printed
 
 
-def print_documents(catalogue: Catalogue, folder: Path) -> list[printing.Printed]:
-    """Manual, cards and checklist.
+def pages_folder(output: Path, book: Book) -> Path:
+    """Where the Markdown pages of a book stand: the first book's where mkdocs.yml looks for them."""
+    return output / "pages-of-books" / book.folder if book.folder else output / "pages"
+
+
+def roadside_name(book: Book) -> str:
+    """Name of the single-file lookup of a book: roadside.html for the first."""
+    return f"roadside.{book.rulebook_id}.{book.language}.html" if book.folder else "roadside.html"
+
+
+def _site(catalogue: Catalogue, project: Project, staging: Path, book: Book) -> None:
+    names = tuple(in_language(catalogue.words[key], book.language) for key in ("web-go-dark", "web-go-light"))
+    pages.build_site(project.config, pages_folder(staging, book), staging / "site" / book.folder, book.language, names)
+
+
+@contextmanager
+def site_builders(n_books: int) -> Iterator[Executor]:
+    """Where sites are built: this process for one book, and a process for each core for several."""
+    if n_books == 1:
+        with ThreadPoolExecutor(1) as executor:
+            yield executor
+    else:
+        workers = min(n_books, os.cpu_count() or 1)
+        with ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn")) as executor:
+            yield executor
+
+
+def print_documents(catalogue: Catalogue, folder: Path, books: tuple[Book, ...]) -> list[printing.Printed]:
+    """Manual, cards and checklist of each book; those of the first stand at the top of the folder.
 
     Raises:
         CardOverflow: an entry does not fit on an empty card.
         SettingFailed: a document could not be set.
     """
-    folder.mkdir(parents=True, exist_ok=True)
     printed = []
-    for rulebook, language in _editions(catalogue):
+    for book in books:
+        place = folder / book.folder
+        place.mkdir(parents=True, exist_ok=True)
         printed += [
-            printing.render_manual(catalogue, rulebook, language, "letter", folder / "manual.pdf"),
-            printing.render_manual(catalogue, rulebook, language, "a4", folder / "manual-a4.pdf"),
-            printing.render_cards(catalogue, rulebook, language, folder / "cards.pdf"),
-            printing.render_checklist(catalogue, rulebook, language, "letter", folder / "checklist.pdf"),
-            printing.render_checklist(catalogue, rulebook, language, "a4", folder / "checklist-a4.pdf"),
+            printing.render_manual(catalogue, book.rulebook_id, book.language, "letter", place / "manual.pdf"),
+            printing.render_cards(catalogue, book.rulebook_id, book.language, place / "cards.pdf"),
+            printing.render_checklist(catalogue, book.rulebook_id, book.language, "letter", place / "checklist.pdf"),
         ]
     return printed
-
-
-def _editions(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
-    for rulebook in catalogue.rulebooks:
-        for language in catalogue.languages:
-            yield rulebook.id, language.code
 
 
 @contextmanager

@@ -64,10 +64,60 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument("folder", type=Path, metavar="DIR", help="a folder that does not exist or is empty")
     new.set_defaults(run=_new)
 
+    find = commands.add_parser("find", help="look a defect up by plain words")
+    find.add_argument("words", nargs="+", metavar="WORDS", help="what is wrong, such as: belt wont latch")
+    find.add_argument("--limit", type=_count, default=5, metavar="N", help="most results (default: 5)")
+    find.add_argument("--json", action="store_true", help="print [{id, score}]")
+    _book_options(find)
+    find.set_defaults(run=_find)
+
+    decide = commands.add_parser("decide", help="what findings on a combination mean together")
+    decide.add_argument("findings", nargs="+", metavar="UNIT:ID[=yes|no]",
+                        help="a finding, such as tractor:seat-belt.will-not-latch; =yes or =no answers the "
+                             "circumstance that its rulings turn on")  # fmt: skip
+    _book_options(decide)
+    decide.set_defaults(run=_decide)
+
     schema = commands.add_parser("schema", help="write JSON Schemas of the tables for editors")
     schema.add_argument("folder", type=Path, nargs="?", metavar="DIR", help="folder to write (default: schemas)")
     schema.set_defaults(run=_schema)
     return parser
+
+
+def _book_options(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--rulebook", metavar="ID", help="rulebook in force (default: the first of the tables)")
+    command.add_argument("--language", metavar="CODE", help="language (default: the first of the tables)")
+
+
+def _count(text: str) -> int:
+    number = int(text)
+    if number < 1:
+        raise argparse.ArgumentTypeError("at least 1")
+    return number
+
+
+def _catalogue(options: argparse.Namespace):
+    """The catalogue of the project; the faults are printed and the program ends where there are errors."""
+    from .faults import summary
+
+    assembly = _project(options).assemble()
+    if assembly.catalogue is None:
+        for fault in assembly.faults:
+            print(fault)
+        print(summary(assembly.faults))
+        raise SystemExit(FAULTS)
+    return assembly.catalogue
+
+
+def _book(options: argparse.Namespace, catalogue) -> tuple[str, str]:
+    """Rulebook and language that were asked for, or the first ones."""
+    rulebooks = [rulebook.id for rulebook in catalogue.rulebooks]
+    languages = [language.code for language in catalogue.languages]
+    rulebook, language = options.rulebook or rulebooks[0], options.language or languages[0]
+    for name, known in ((rulebook, rulebooks), (language, languages)):
+        if name not in known:
+            raise SystemExit(_complain(f"there is no {name!r}; there are: {', '.join(known)}", MISUSE))
+    return rulebook, language
 
 
 def _project(options: argparse.Namespace):
@@ -186,6 +236,49 @@ def _new(options: argparse.Namespace) -> int:
         return _complain(str(error), FAULTS)
     print(f"a starter project stands in {made}; build it with: chockbook --project {made} build")
     return WELL
+
+
+def _find(options: argparse.Namespace) -> int:
+    from .lookup import find
+    from .views.terminal import found_lines
+
+    catalogue = _catalogue(options)
+    rulebook, language = _book(options, catalogue)
+    found = find(catalogue, " ".join(options.words), rulebook, language, options.limit)
+    if options.json:
+        print(json.dumps([{"id": entry_id, "score": score} for entry_id, score in found], indent=1))
+    for entry_id, _ in [] if options.json else found:
+        print("\n".join(found_lines(catalogue, entry_id, rulebook, language)))
+    if not found and not options.json:
+        print("no match; try other words")
+    return WELL if found else FAULTS
+
+
+def _decide(options: argparse.Namespace) -> int:
+    from .catalogue import Finding, UnfitFinding, decide
+    from .views.decision import view_decision
+    from .views.terminal import decision_lines
+
+    catalogue = _catalogue(options)
+    rulebook, language = _book(options, catalogue)
+    try:
+        findings = [_finding(text, Finding) for text in options.findings]
+        verdict = decide(catalogue, findings, rulebook)
+    except UnfitFinding as error:
+        return _complain(str(error), FAULTS)
+    print("\n".join(decision_lines(catalogue, view_decision(catalogue, verdict, language), language)))
+    return WELL
+
+
+def _finding(text: str, kind):
+    """A finding from "unit:id" or "unit:id=answer"."""
+    from .catalogue import UnfitFinding
+
+    unit, colon, rest = text.partition(":")
+    if not colon:
+        raise UnfitFinding(f"{text!r} is not a finding; write unit:id, such as tractor:horn.silent")
+    entry_id, _, answer = rest.partition("=")
+    return kind(entry_id, unit, answer or "unknown")
 
 
 def _schema(options: argparse.Namespace) -> int:

@@ -91,7 +91,7 @@ def test_of_equal_matches_the_worse_one_comes_first(finder, shipped):
 
 def test_every_defect_is_found_by_its_own_words(finder, shipped):
     lost = []
-    for entry in shipped.entries:
+    for entry in (shipped.entry[one.id] for one in finder.index.entries):
         words = f"{entry.component.name['en']} {entry.condition['en']}"
         if entry.id not in [found for found, _ in finder.find(words, 3)]:
             lost.append(entry.id)

@@ -21,6 +21,15 @@ STATES = {
 }
 
 
+def until(page, condition):
+    """Waits until an expression holds; the page's policy forbids Playwright's own way of waiting."""
+    for _ in range(100):
+        if page.evaluate(condition):
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError(f"never came true: {condition}")
+
+
 def rows(page):
     return page.eval_on_selector_all(ROWS, "rows => rows.map(row => row.innerText.replace(/\\s+/g, ' ').trim())")
 
@@ -38,11 +47,13 @@ def test_typing_shows_results_that_lead_with_the_outcome(open_lookup, shipped):
 
 def test_nothing_is_asked_of_the_network_while_typing(open_lookup):
     page = open_lookup()
+    page.wait_for_load_state("networkidle")
     page.asked.clear()
     page.fill(BOX, "wheel nut missing")
     page.click(ROWS)
     page.wait_for_timeout(400)
-    assert page.asked == []
+    # The browser may look for the page's icon whenever it likes.
+    assert [url for url in page.asked if not url.endswith("favicon.png")] == []
 
 
 def test_choices_combine_with_words_and_say_how_many_they_leave(open_lookup, shipped, finder):
@@ -51,7 +62,7 @@ def test_choices_combine_with_words_and_say_how_many_they_leave(open_lookup, shi
     page.click("[data-part=narrow]")
     found = [shipped.entry[entry] for entry, _ in finder.find("tire")]
     minor = [e for e in found if any(r.severity.id == "minor" for r in e.rulings_under("on-s1"))]
-    page.wait_for_function("document.querySelector('#lookup-choice-v option[value=\"v:minor\"]').textContent.endsWith(')')")
+    until(page, "document.querySelector('#lookup-choice-v option[value=\"v:minor\"]').textContent.endsWith(')')")
     assert page.inner_text("#lookup-choice-v option[value='v:minor']").endswith(f"({len(minor)})")
     page.select_option("#lookup-choice-v", "v:minor")
     assert page.inner_text("[data-part=status]") == f"Found: {len(minor)}"
@@ -63,14 +74,14 @@ def test_choices_combine_with_words_and_say_how_many_they_leave(open_lookup, shi
     assert "w=tire" in page.url
     assert "v=minor" in page.url
     assert "s=tires" in page.url
-    page.click("text=Clear")
+    page.click("button:text-is('Clear')")
     assert page.inner_text("[data-part=status]") == f"Found: {len(found)}"
 
 
 def test_the_ways_in_count_every_defect_and_lead_to_them(open_lookup, shipped):
     page = open_lookup()
     system = shipped.systems[0]
-    of_system = [entry for entry in shipped.entries if entry.system.id == system.id]
+    of_system = [e for e in shipped.entries if e.system.id == system.id and e.rulings_under("on-s1")]
     way = page.locator(f"a[data-key=s][data-id={system.id}]")
     assert way.inner_text().split("\n")[-1].endswith(str(len(of_system)))
     way.click()
@@ -92,7 +103,7 @@ def test_every_state_has_an_address_that_shows_it_again(open_lookup, state):
 def test_typed_words_go_into_the_address_and_back_leads_back(open_lookup):
     page = open_lookup()
     page.fill(BOX, "horn")
-    page.wait_for_function("location.search === '?w=horn'")
+    until(page, "location.search === '?w=horn'")
     first = rows(page)
     page.click(ROWS)
     assert "d=" in page.url
@@ -196,20 +207,25 @@ def test_the_keyboard_alone_is_enough(open_lookup):
 def test_the_focus_is_seen_and_never_behind_the_bars(open_lookup):
     page = open_lookup("index.html?w=brake&f=truck*fire-extinguisher.missing*u")
     page.focus(BOX)
-    hidden = []
+    hidden, walked = [], 0
     for _ in range(25):
         page.keyboard.press("Tab")
         page.wait_for_timeout(30)
         seen = page.evaluate("""() => {
             const focused = document.activeElement;
+            if (focused === document.body) return null;
             const box = focused.getBoundingClientRect();
             const style = getComputedStyle(focused);
             const at = document.elementFromPoint(box.left + box.width / 2, box.top + Math.min(box.height, 20) / 2);
             return [focused.className, box.top, box.height,
                     Boolean(at) && (focused.contains(at) || at.contains(focused)), style.outlineStyle !== 'none'];
         }""")
+        if seen is None:
+            break
+        walked += 1
         if not (seen[3] and seen[4]):
             hidden.append(seen)
+    assert walked >= 12
     assert hidden == []
 
 
@@ -266,7 +282,8 @@ def test_three_results_stand_above_the_keyboard_of_a_phone(open_lookup):
     keyboard = 270
     short = {}
     for one in read_look_ups("tuning_queries.tsv")[:25]:
-        page.fill(BOX, one.words)
+        page.keyboard.press("Control+a")
+        page.keyboard.type(one.words)
         tops = page.eval_on_selector_all(ROWS, "rows => rows.map(row => row.getBoundingClientRect().bottom)")
         in_sight = sum(bottom <= 640 - keyboard for bottom in tops)
         if in_sight < min(3, len(tops)):
@@ -293,7 +310,12 @@ def test_text_at_twice_the_size_still_fits(open_lookup, width, text):
     page = open_lookup("index.html?w=seat+belt", width=width)
     page.evaluate("text => document.documentElement.style.setProperty('font-size', '40px')", text)
     page.wait_for_timeout(100)
-    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    # The theme's own bar is left out: it is not the lookup's.
+    wide = page.eval_on_selector_all(
+        "#lookup, #lookup *",
+        "found => found.filter(e => e.offsetParent && e.getBoundingClientRect().right > innerWidth + 1).map(e => e.outerHTML)",
+    )
+    assert wide == []
     assert rows(page)
 
 
@@ -371,7 +393,9 @@ def test_the_single_file_reads_without_script(browser, lookup_site, shipped):
     page = context.new_page()
     page.goto(lookup_site.roadside.as_uri())
     text = page.inner_text("main")
-    assert [e.id for e in shipped.entries if e.condition["en"] not in text] == []
+    spoken_of = [entry for entry in shipped.entries if entry.rulings_under("on-s1")]
+    assert spoken_of
+    assert [e.id for e in spoken_of if e.condition["en"] not in text] == []
     context.close()
 
 

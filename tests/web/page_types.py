@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from chockbook.catalogue import Catalogue
+from chockbook.catalogue import Catalogue, Entry
 
 FIXED = (
     "index", "components/index", "severity/index", "actions/index", "schedule", "route", "figures", "duties",
@@ -10,11 +10,18 @@ FIXED = (
 )  # fmt: skip
 
 
+def spoken_of(catalogue: Catalogue) -> list[Entry]:
+    """The entries that the first rulebook speaks of: those that its pages show."""
+    found = [entry for entry in catalogue.entries if entry.rulings_under(catalogue.rulebooks[0].id)]
+    assert found, "the rulebook speaks of no entry"
+    return found
+
+
 def one_of_each(catalogue: Catalogue) -> list[str]:
     """Paths, without ending, of a page of each type, with the components that show the most on a page."""
     rulebook = catalogue.rulebooks[0]
-    two_rulings = next(e for e in catalogue.entries if len(e.rulings_under(rulebook.id)) > 1)
-    with_limit = next(e for e in catalogue.entries if e.limits)
+    two_rulings = next(e for e in spoken_of(catalogue) if len(e.rulings_under(rulebook.id)) > 1)
+    with_limit = next(e for e in spoken_of(catalogue) if e.limits)
     with_figure = next(s for s in catalogue.stations if any(step.figure for step in s.steps))
     components = dict.fromkeys((two_rulings.component.id, with_limit.component.id))
     return [

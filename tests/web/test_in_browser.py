@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from page_types import FIXED, one_of_each
+from page_types import FIXED, one_of_each, spoken_of
 
 pytestmark = pytest.mark.browser
 WIDTHS = {320: 640, 360: 640, 1280: 800}
@@ -78,7 +78,7 @@ def test_text_reaches_seven_to_one(open_page, site, place, scheme):
 def test_no_component_page_scrolls_sideways_on_a_small_phone(open_page, site, address):
     page = open_page("index.html", width=320, java_script_enabled=False)
     wide = []
-    component_ids = sorted({entry.component.id for entry in site.catalogue.entries})
+    component_ids = sorted({entry.component.id for entry in spoken_of(site.catalogue)})
     for component_id in component_ids:
         page.goto(f"{address}components/{component_id}.html")
         if page.evaluate("document.documentElement.scrollWidth") > 320:
@@ -132,7 +132,7 @@ def test_severity_shows_in_forced_colours(open_page, site):
 
 def test_the_search_finds_an_entry_by_its_section(open_page, site):
     page = open_page("index.html", width=1280)
-    entry = site.catalogue.entries[0]
+    entry = spoken_of(site.catalogue)[0]
     page.click(".md-search__input")
     page.keyboard.type(re.sub(r"[^\w]+", " ", entry.condition["en"]), delay=5)
     page_part, section_part = f"[href*='components/{entry.component.id}.html']", f"[href$='#{entry.slug}']"

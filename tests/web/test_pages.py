@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 from built_site import MKDOCS_YML
 from lxml import html as lxml_html
-from page_types import one_of_each
+from page_types import one_of_each, spoken_of
 
 from chockbook.pages import SiteFault, build_site, words_used, write_pages
 from chockbook.pages.fonts import woff_from_truetype
@@ -53,7 +53,7 @@ def test_each_page_carries_edition_cautions_and_the_aid_line(site):
 
 def test_each_entry_stands_once_on_its_component_page_in_the_agreed_order(site):
     seen = 0
-    for entry in site.catalogue.entries:
+    for entry in spoken_of(site.catalogue):
         article = read(site, f"components/{entry.component.id}")
         [section] = article.xpath(f"//section[@data-entry='{entry.id}']")
         [heading] = section.xpath(f"./h2[@id='{entry.slug}']")
@@ -80,11 +80,11 @@ def test_each_entry_stands_once_on_its_component_page_in_the_agreed_order(site):
             ruling.severity.id for ruling in rulings
         ]
         seen += 1
-    assert seen == len(site.catalogue.entries) > 0
+    assert seen == len(spoken_of(site.catalogue))
 
 
 def test_stop_entries_come_first_on_a_component_page(site):
-    pages = {e.component.id for e in site.catalogue.entries}
+    pages = {e.component.id for e in spoken_of(site.catalogue)}
     for component_id in pages:
         outcomes = read(site, f"components/{component_id}").xpath("//section[@data-entry]/@class")
         stops = ["entry--no" in outcome for outcome in outcomes]
@@ -95,7 +95,7 @@ def test_what_is_from_memory_is_marked_on_the_entry(site):
     not_confirmed = site.catalogue.words["not-confirmed"]["en"]
     letter = site.catalogue.words["letter-not-confirmed"]["en"]
     seen = set()
-    for entry in site.catalogue.entries:
+    for entry in spoken_of(site.catalogue):
         [section] = read(site, f"components/{entry.component.id}").xpath(
             f"//section[@data-entry='{entry.id}']"
         )
@@ -158,7 +158,9 @@ def test_the_route_shows_every_step_and_the_entries_it_can_turn_up(site):
             assert step.do["en"] in text_of(block)
             assert step.good["en"] in text_of(block)
             links = block.xpath(".//details//a/@href")
-            assert [link.rsplit("/", 1)[1].replace(".html#", ".") for link in links] == step.finds
+            assert [link.rsplit("/", 1)[1].replace(".html#", ".") for link in links] == [
+                entry_id for entry_id in step.finds if site.catalogue.entry[entry_id].rulings_under(RULEBOOK)
+            ]
 
 
 def test_the_route_leads_from_station_to_station(site):

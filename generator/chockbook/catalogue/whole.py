@@ -43,6 +43,14 @@ class Catalogue:
         return {entry.id: entry for entry in self.entries}
 
     @cached_property
+    def entries_of(self) -> dict[str, tuple[Entry, ...]]:
+        """Entries by the id of their component."""
+        found: dict[str, list[Entry]] = {}
+        for entry in self.entries:
+            found.setdefault(entry.component.id, []).append(entry)
+        return {component: tuple(entries) for component, entries in found.items()}
+
+    @cached_property
     def source(self) -> dict[str, SourceRecord]:
         """Sources by id."""
         return {source.id: source for source in self.sources}

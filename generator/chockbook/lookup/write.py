@@ -10,6 +10,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from ..catalogue import Catalogue
+from ..views.books import Book, view_ways_across
 from ..views.cautions import view_cautions
 from ..views.grouping import rulebook_named
 from ..views.ways_in import ways_in
@@ -30,7 +31,8 @@ STATIC_PAGES = {"s": "components/index.html#{id}", "v": "severity/{id}.html", "a
 """The page without script that stands behind each way in."""
 
 
-def write_lookup(catalogue: Catalogue, rulebook_id: str, language: str, pages_dir: Path) -> list[Path]:
+def write_lookup(catalogue: Catalogue, rulebook_id: str, language: str, pages_dir: Path,
+                 books: tuple[Book, ...] = ()) -> list[Path]:  # fmt: skip
     """Writes the start page and everything it needs into the folder of the site's Markdown pages.
 
     It takes the place of the index page there; the ways in on it lead to the other pages where scripts do
@@ -47,6 +49,7 @@ def write_lookup(catalogue: Catalogue, rulebook_id: str, language: str, pages_di
     offline_words = {key: words[f"lookup-{key}"] for key in ("update", "update-now", "saved")}
     texts = {
         pages_dir / "index.md": _render(catalogue, rulebook_id, language, "index.md.j2", pages="",
+                                        books=view_ways_across(catalogue, books, rulebook_id, language, "index.md"),
                                         address=lambda key, name: STATIC_PAGES[key].format(id=name)),
         assets / "lookup-data.js": f"self.chockbookLookup = {as_script_text(data)};\n",
         assets / "lookup.js": page_script(),

@@ -46,10 +46,19 @@ def pages_named(messages: list[str]) -> list[str]:
     return list(dict.fromkeys(name.group() for name in found if name))
 
 
-def build_site(config_file: Path, pages_dir: Path, site_dir: Path) -> None:
+def build_site(
+    config_file: Path, pages_dir: Path, site_dir: Path, language: str = "en", theme_names: tuple[str, ...] = ()
+) -> None:
     """Builds the site of a folder of pages with an MkDocs configuration, in strict mode and silence.
 
     The folders take the place of those that the configuration names.
+
+    Args:
+        config_file: the project's mkdocs.yml.
+        pages_dir: the Markdown pages.
+        site_dir: the folder to write.
+        language: code of the pages' language, for the theme's own words.
+        theme_names: names of the switches between light and dark, in the order of the palettes.
 
     Raises:
         SiteFault: the configuration cannot be used, or MkDocs warned of anything, such as a link to a
@@ -63,6 +72,9 @@ def build_site(config_file: Path, pages_dir: Path, site_dir: Path) -> None:
         config = load_config(
             str(config_file), docs_dir=str(pages_dir.resolve()), site_dir=str(site_dir.resolve()), strict=True
         )
+        config.theme["language"] = language
+        for palette, name in zip(config.theme.get("palette", ()), theme_names, strict=False):
+            palette.get("toggle", {})["name"] = name
         config.plugins.on_startup(command="build", dirty=False)
         try:
             build(config)

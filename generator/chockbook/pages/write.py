@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from ..catalogue import Catalogue
 from ..resources import templates
+from ..views.books import Book, view_ways_across
 from ..views.by_action import view_by_action
 from ..views.by_component import view_by_component
 from ..views.by_severity import view_by_severity
@@ -78,8 +79,12 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     yield Page("standing.md", "standing.md.j2", {"standing": view_standing(catalogue, rulebook_id, language)})
 
 
-def write_pages(catalogue: Catalogue, rulebook_id: str, language: str, pages_dir: Path) -> list[Path]:
+def write_pages(
+    catalogue: Catalogue, rulebook_id: str, language: str, pages_dir: Path, books: tuple[Book, ...] = ()
+) -> list[Path]:
     """Writes the pages of a rulebook with styles, scripts and fonts; gives the Markdown files written.
+
+    Each page leads to the same page in the other books of the site, or to their first page.
 
     The folder is made if need be; what it held before stays where no page takes its place.
 
@@ -103,7 +108,11 @@ def write_pages(catalogue: Catalogue, rulebook_id: str, language: str, pages_dir
     written = []
     for page in pages_of(catalogue, rulebook_id, language):
         text = environment.get_template(f"pages/{page.template}").render(
-            **everywhere, root=Markup(page.root), page_path=page.path, **page.content
+            **everywhere,
+            root=Markup(page.root),
+            page_path=page.path,
+            books=view_ways_across(catalogue, books, rulebook_id, language, page.path),
+            **page.content,
         )
         path = pages_dir / page.path
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -28,6 +28,45 @@ class SettingFailed(Exception):
     """A document could not be set: the compiler's own words, with the document's name before them."""
 
 
+def set_sheets(template: str, data: dict[str, Any], issued: date) -> bytes:
+    """A document whose pages were counted before, as tagged PDF/UA-1; the same data gives the same bytes.
+
+    What the compiler remembers is left to age: thousands of small documents share most of their parts, and
+    what the last few of them took is little.
+
+    Raises:
+        SettingFailed: the compiler objects, as to a character that the face lacks.
+    """
+    stamp = int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())
+    try:
+        return _compiler(template, data).compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
+    except typst.TypstError as error:
+        raise SettingFailed(f"{template}: {error}") from error
+
+
+def look_up(template: str, data: dict[str, Any], label: str) -> Any:
+    """What a template that prints nothing has found out: the value of its metadata with a label.
+
+    Raises:
+        SettingFailed: the compiler objects, as to a character that the face lacks.
+    """
+    try:
+        return json.loads(_compiler(template, data).query(f"<{label}>", field="value", one=True))
+    except typst.TypstError as error:
+        raise SettingFailed(f"{template}: {error}") from error
+
+
+def _compiler(template: str, data: dict[str, Any]) -> typst.Compiler:
+    folder = templates("print")
+    return typst.Compiler(
+        input=str(folder / template),
+        root=str(folder),
+        font_paths=[str(FONTS)],
+        ignore_system_fonts=True,
+        sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+    )
+
+
 def set_document(template: str, data: dict[str, Any], issued: date, out_path: Path) -> dict[str, int]:
     """Write a document as tagged PDF/UA-1; the same data gives the same bytes.
 

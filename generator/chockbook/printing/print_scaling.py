@@ -10,10 +10,10 @@ class UnexpectedPdf(Exception):
     """The compiler's PDF is not laid out as this module knows it."""
 
 
-def forbid_scaling(pdf: bytes) -> bytes:
+def forbid_scaling(pdf: bytes, more: bytes = b"") -> bytes:
     """The same PDF with /PrintScaling /None among its viewer preferences.
 
-    "Fit to page" would shrink 10 pt to about 9.4 pt. The compiler writes the catalog as the last object and
+    `more` is put beside it. "Fit to page" would shrink 10 pt to about 9.4 pt. The compiler writes the catalog as the last object and
     a plain cross-reference table after it, so that adding to the catalog moves the table and nothing else.
 
     Raises:
@@ -25,5 +25,6 @@ def forbid_scaling(pdf: bytes) -> bytes:
     if at < 0 or pdf[table : table + 4] != b"xref" or pdf.count(b"endobj", at, table) != 1:
         raise UnexpectedPdf("the catalog is not the last object before a plain cross-reference table")
     into = at + len(PREFERENCES)
-    moved = str(table + len(NO_SCALING)).encode()
-    return pdf[:into] + NO_SCALING + pdf[into:start] + b"\nstartxref\n" + moved + b"\n%%EOF"
+    added = NO_SCALING + more
+    moved = str(table + len(added)).encode()
+    return pdf[:into] + added + pdf[into:start] + b"\nstartxref\n" + moved + b"\n%%EOF"

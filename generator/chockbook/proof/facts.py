@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
+from ..catalogue.wording import in_language
 from .reading import Vocabulary
 
 VALUE_WORDS = ("basis-", "fit-", "vehicle-", "by-", "compare-", "not-confirmed", "letter-not-confirmed", "fitted-")
@@ -22,42 +23,42 @@ class Reader:
 
     def word(self, key: str) -> str:
         """A fixed word."""
-        return self.catalogue.words[key][self.language]
+        return in_language(self.catalogue.words[key], self.language)
 
     @cached_property
     def neutral_words(self) -> Vocabulary:
         """Fixed words that state no fact of an entry: labels, headings, cautions and the like."""
-        return Vocabulary(text[self.language] for key, text in self.catalogue.words.items()
-                          if not key.startswith(VALUE_WORDS) and self.language in text)  # fmt: skip
+        return Vocabulary(in_language(text, self.language) for key, text in self.catalogue.words.items()
+                          if not key.startswith(VALUE_WORDS))  # fmt: skip
 
     def heading(self, entry: Entry) -> str:
         """Component and condition, as every output leads with."""
-        return f"{entry.component.name[self.language]}: {entry.condition[self.language]}"
+        return f"{in_language(entry.component.name, self.language)}: {in_language(entry.condition, self.language)}"
 
     def outcome(self, ruling: Ruling) -> Iterator[str]:
         """The answer, the severity's name and when it applies."""
-        yield ruling.severity.outcome[self.language]
-        yield ruling.severity.name[self.language]
+        yield in_language(ruling.severity.outcome, self.language)
+        yield in_language(ruling.severity.name, self.language)
         if ruling.applies_when:
-            yield ruling.applies_when[self.language]
+            yield in_language(ruling.applies_when, self.language)
 
     def actions(self, ruling: Ruling) -> Iterator[str]:
         """The text of each action, and that it is not confirmed where it is not."""
         for action in ruling.actions:
-            yield action.text[self.language]
+            yield in_language(action.text, self.language)
             if action.basis == "from-memory":
                 yield self.word("not-confirmed")
 
     def source(self, ruling: Ruling) -> Iterator[str]:
         """Title, locator, standing and fit of a ruling, with its remarks and the law's own wording."""
         item = ruling.item
-        yield ruling.source.title[self.language]
+        yield in_language(ruling.source.title, self.language)
         yield item.locator
         yield self.word(f"basis-{item.basis}")
         yield self.word(f"fit-{ruling.fit}")
         for text in (item.remark, ruling.remark, ruling.law_text):
             if text:
-                yield text[self.language]
+                yield in_language(text, self.language)
 
     def vehicles(self, entry: Entry) -> Iterator[str]:
         """The names of the vehicles."""
@@ -66,10 +67,10 @@ class Reader:
 
     def figures(self, limit: LimitRecord) -> Iterator[str]:
         """Each figure of a limit as printed, where it holds, and how it compares."""
-        yield limit.quantity[self.language]
+        yield in_language(limit.quantity, self.language)
         for row in limit.rows:
-            yield row.label[self.language]
-            yield row.printed[self.language]
+            yield in_language(row.label, self.language)
+            yield in_language(row.printed, self.language)
             if limit.compare != "between":
                 yield self.word(f"compare-{limit.compare}")
             if row.basis == "from-memory":

@@ -9,6 +9,7 @@ from pathlib import Path
 import pypdfium2
 
 from ..catalogue import Catalogue, Entry, Ruling
+from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
 from .read_pdf import PdfReading, read_pdf
@@ -61,7 +62,7 @@ def _blocks(reader: Reader, reading: PdfReading, entries: list[Entry], rulebook_
     ends = sorted({begin for _, begin, _ in reading.sections()} | {len(text)})
     blocks, objections = [], []
     for entry in entries:
-        outcome = entry.rulings_under(rulebook_id)[0].severity.outcome[reader.language]
+        outcome = in_language(entry.rulings_under(rulebook_id)[0].severity.outcome, reader.language)
         lead = squash(reader.heading(entry)) + squash(outcome)
         places = _all_places(text, lead)
         if len(places) != 1:
@@ -96,7 +97,7 @@ def _entries(reader: Reader, reading: PdfReading, blocks: list[Block], rulebook_
 
 def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
     yield reader.heading(entry)
-    yield entry.check[reader.language]
+    yield in_language(entry.check, reader.language)
     yield from reader.vehicles(entry)
     yield from (reader.word(f"fitted-{equipment}") for equipment in entry.component.fitted)
     for ruling in entry.rulings_under(rulebook_id):
@@ -105,7 +106,7 @@ def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
         yield from reader.source(ruling)
         yield from _letter(reader, ruling)
     for limit in entry.limits:
-        yield limit.quantity[reader.language]
+        yield in_language(limit.quantity, reader.language)
 
 
 def _letter(reader: Reader, ruling: Ruling) -> Iterator[str]:

@@ -13,6 +13,7 @@ from typing import Any
 from lxml import html
 
 from ..catalogue import Catalogue, Entry
+from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
 from .reading import Vocabulary, compare, squash
@@ -74,7 +75,7 @@ def _entries(reader: Reader, trees: dict[str, Any], rulebook_id: str) -> Iterato
 def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
     language = reader.language
     yield reader.heading(entry)
-    yield entry.check[language]
+    yield in_language(entry.check, language)
     for ruling in entry.rulings_under(rulebook_id):
         yield from reader.outcome(ruling)
         if ruling.item.basis == "from-memory":
@@ -116,7 +117,7 @@ def _page_furniture(reader: Reader, tree: Any, output: str) -> Iterator[Objectio
         reader.word("caution-short"),
         reader.catalogue.publisher.name,
     ]
-    wanted += [c.avoid[reader.language] for c in reader.catalogue.cautions]
+    wanted += [in_language(c.avoid, reader.language) for c in reader.catalogue.cautions]
     for line in wanted:
         if squash(line) not in text:
             yield Objection(output, "every page", f"does not say: {line}")
@@ -156,7 +157,7 @@ def _linked_entries(reader: Reader, tree: Any, name: str) -> Iterator[str]:
         entry = by_address.get(address)
         if entry is not None:
             text = squash(visible_text(link))
-            if text in (squash(reader.heading(entry)), squash(entry.condition[reader.language])):
+            if text in (squash(reader.heading(entry)), squash(in_language(entry.condition, reader.language))):
                 yield entry.id
             else:
                 yield f"{entry.id} under other words"

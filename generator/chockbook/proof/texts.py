@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from ..catalogue import Catalogue
+from ..catalogue.wording import in_language
 
 
 def all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
@@ -15,8 +16,8 @@ def all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
         if isinstance(value, str):
             yield value
         elif isinstance(value, dict):
-            if language in value:
-                yield from strings(value[language])
+            if value and all(isinstance(key, str) and len(key) == 2 for key in value):
+                yield from strings(value[language] if language in value else in_language(value, language))
             else:
                 for inner in value.values():
                     yield from strings(inner)

@@ -18,6 +18,7 @@ class SeverityView:
     name: str
     outcome: str
     meaning: str
+    deadline: str | None
     may_drive: str
     actions: tuple[ActionView, ...]
     source_id: str
@@ -56,6 +57,7 @@ def view_by_severity(catalogue: Catalogue, rulebook_id: str, language: str) -> t
                 name=in_language(severity.name, language),
                 outcome=in_language(severity.outcome, language),
                 meaning=in_language(severity.meaning, language),
+                deadline=in_language(severity.deadline, language) if severity.deadline else None,
                 may_drive=severity.may_drive,
                 actions=tuple(view_action(actions[action_id], language) for action_id in severity.actions),
                 source_id=severity.source,

@@ -41,13 +41,15 @@ class RulingView:
     severity_id: str
     severity_name: str
     may_drive: str
-    """yes, once-reported or no."""
+    """yes, once-reported, if-safe or no."""
     outcome: str
     applies_when: str | None
     actions: tuple[ActionView, ...]
     source_id: str
     source_title: str
     locator: str
+    also_locators: tuple[str, ...]
+    """Places of further items of the rulebook that cover the defect too."""
     locator_confirmed: bool
     basis: str
     basis_name: str
@@ -148,6 +150,7 @@ def view_ruling(catalogue: Catalogue, ruling: Ruling, language: str) -> RulingVi
         source_id=ruling.source.id,
         source_title=in_language(ruling.source.title, language),
         locator=ruling.locator,
+        also_locators=tuple(item.locator for item in ruling.also),
         locator_confirmed=(item.locator_basis or item.basis) != "from-memory",
         basis=ruling.basis,
         basis_name=fixed_word(catalogue, f"basis-{ruling.basis}", language),

@@ -19,8 +19,16 @@ class EntryReference:
     """An entry named in a list; its page is found when the list is set."""
 
     id: str
-    heading: str
+    condition: str
     applies_when: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentReferences:
+    """The entries of a component in a list."""
+
+    name: str
+    entries: tuple[EntryReference, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +37,14 @@ class ItemReferences:
 
     id: str
     letter: str
+    """Such as "(a)"; empty where the schedule numbers its items otherwise, as the locator then tells."""
     text: str
     applies_when: str | None
     locator: str
     standing: tuple[str, ...]
     """Basis in words, then what of its place is not confirmed."""
     remark: str | None
-    entries: tuple[EntryReference, ...]
+    components: tuple[ComponentReferences, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +63,8 @@ class PartReferences:
 
     schedule_name: str | None
     """Only where the rulebook has several schedules."""
+    id: str
+    """Unlike that of every other part of the rulebook."""
     part: str
     title: str
     columns: tuple[SeverityColumn, ...]
@@ -64,7 +75,7 @@ class SystemReferences:
     """The entries of a system in a list."""
 
     name: str
-    entries: tuple[EntryReference, ...]
+    components: tuple[ComponentReferences, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +87,8 @@ class SeverityList:
     outcome: str
     may_drive: str
     meaning: str
+    deadline: str | None
+    """By when it is to be repaired, where the rulebook says so."""
     actions: tuple[ActionView, ...]
     source_title: str
     locator: str
@@ -140,7 +153,11 @@ def view_parts(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[P
                 )
             parts.append(
                 PartReferences(
-                    schedule.name if len(schedules) > 1 else None, part.part, part.title, tuple(columns)
+                    schedule_name=schedule.name if len(schedules) > 1 else None,
+                    id=part.anchor,
+                    part=part.part,
+                    title=part.title,
+                    columns=tuple(columns),
                 )
             )
     return tuple(parts)
@@ -166,10 +183,12 @@ def view_action_lists(catalogue: Catalogue, rulebook_id: str, language: str) -> 
     return tuple(_action(page) for page in view_by_action(catalogue, rulebook_id, language))
 
 
-def _references(rows: tuple[EntryRow, ...]) -> tuple[EntryReference, ...]:
-    return tuple(
-        EntryReference(row.entry.id, entry_heading(row.entry), row.ruling.applies_when) for row in rows
-    )
+def _references(rows: tuple[EntryRow, ...]) -> tuple[ComponentReferences, ...]:
+    by_component: dict[str, list[EntryReference]] = {}
+    for row in rows:
+        reference = EntryReference(row.entry.id, row.entry.condition, row.ruling.applies_when)
+        by_component.setdefault(row.entry.component_name, []).append(reference)
+    return tuple(ComponentReferences(name, tuple(entries)) for name, entries in by_component.items())
 
 
 def _item(catalogue: Catalogue, item: ItemView, language: str) -> ItemReferences:
@@ -178,13 +197,13 @@ def _item(catalogue: Catalogue, item: ItemView, language: str) -> ItemReferences
         standing.append(fixed_word(catalogue, "letter-not-confirmed", language))
     return ItemReferences(
         id=item.id,
-        letter=item.letter,
+        letter=f"({item.letter})" if item.letter.isalpha() else "",
         text=item.text,
         applies_when=item.applies_when,
         locator=item.locator,
         standing=tuple(standing),
         remark=item.remark,
-        entries=_references(item.rows),
+        components=_references(item.rows),
     )
 
 
@@ -195,6 +214,7 @@ def _severity(severity: SeverityView) -> SeverityList:
         outcome=severity.outcome,
         may_drive=severity.may_drive,
         meaning=severity.meaning,
+        deadline=severity.deadline,
         actions=severity.actions,
         source_title=severity.source_title,
         locator=severity.locator,

@@ -27,8 +27,6 @@ class FigureRow:
 
     label: str
     printed: str
-    own: bool
-    """Whether it is the rulebook's own figure, or what another authority or handbook says."""
     note: int
 
 
@@ -41,7 +39,10 @@ class LimitTable:
     compare: str
     compare_name: str
     method: str
-    rows: tuple[FigureRow, ...]
+    own: tuple[FigureRow, ...]
+    """The figures of the rulebook that the manual is about."""
+    others: tuple[FigureRow, ...]
+    """What another authority or a handbook says."""
     notes: tuple[FigureNote, ...]
 
 
@@ -53,7 +54,7 @@ def figure_line(limit: LimitView, figure: FigureView) -> str:
 
 
 def view_limit_tables(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[LimitTable, ...]:
-    """Every limit in the order of the table.
+    """Every limit in the order of the table; in each the rulebook's own figures come first.
 
     Raises:
         MissingWording: a text has not been written in the language.
@@ -65,12 +66,12 @@ def view_limit_tables(catalogue: Catalogue, rulebook_id: str, language: str) -> 
 
 
 def _limit_table(catalogue: Catalogue, limit: LimitView, rulebook_id: str, language: str) -> LimitTable:
+    own = [figure for figure in limit.figures if figure.rulebook_id == rulebook_id]
+    others = [figure for figure in limit.figures if figure.rulebook_id != rulebook_id]
     notes: dict[tuple[object, ...], FigureNote] = {}
-    rows = []
-    for figure in limit.figures:
-        key = (figure.source_id, figure.locator, figure.basis, figure.remark)
-        if key not in notes:
-            notes[key] = FigureNote(
+    for figure in (*own, *others):
+        if _common(figure) not in notes:
+            notes[_common(figure)] = FigureNote(
                 number=len(notes) + 1,
                 source_title=in_language(catalogue.source[figure.source_id].title, language),
                 locator=figure.locator,
@@ -78,14 +79,21 @@ def _limit_table(catalogue: Catalogue, limit: LimitView, rulebook_id: str, langu
                 confirmed=figure.confirmed,
                 remark=figure.remark,
             )
-        own = figure.rulebook_id == rulebook_id
-        rows.append(FigureRow(figure.label, figure.printed, own, notes[key].number))
+
+    def rows(figures: list[FigureView]) -> tuple[FigureRow, ...]:
+        return tuple(FigureRow(f.label, f.printed, notes[_common(f)].number) for f in figures)
+
     return LimitTable(
         id=limit.id,
         quantity=limit.quantity,
         compare=limit.compare,
         compare_name=limit.compare_name,
         method=limit.method,
-        rows=tuple(rows),
+        own=rows(own),
+        others=rows(others),
         notes=tuple(notes.values()),
     )
+
+
+def _common(figure: FigureView) -> tuple[object, ...]:
+    return (figure.source_id, figure.locator, figure.basis, figure.remark)

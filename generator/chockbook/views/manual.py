@@ -9,7 +9,7 @@ from ..catalogue import Catalogue
 from .cautions import CautionView, view_cautions
 from .checklist import StationView, view_stations
 from .duties import DutiesView, view_duties
-from .entry import EntryView
+from .entry import EntryView, RulingView
 from .entry_lists import (
     ActionList,
     PartReferences,
@@ -27,6 +27,8 @@ from .wording import fixed_word, in_language
 
 MOST_FIGURES_IN_AN_ENTRY = 4
 """An entry with more figures than this points to the table of figures, so that it stays on one page."""
+MOST_ON_ONE_PAGE = 4000
+"""Letters; an entry with more, such as one with long wording of the law, may run on to a further page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,8 @@ class ManualEntry:
     heading: str
     fitted_names: tuple[str, ...]
     limits: tuple[EntryLimit, ...]
+    long: bool
+    """Whether it may be too much for one page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +85,15 @@ class ManualSource:
 
 
 @dataclass(frozen=True, slots=True)
+class LeftOutView:
+    """Something that the source holds and the rulebook here does not, and why."""
+
+    locator: str
+    what: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class ManualView:
     """The manual."""
 
@@ -101,6 +114,7 @@ class ManualView:
     limits: tuple[LimitTable, ...]
     stations: tuple[StationView, ...]
     sources: tuple[ManualSource, ...]
+    left_out: tuple[LeftOutView, ...]
     index: tuple[IndexLetterView, ...]
 
 
@@ -145,6 +159,10 @@ def view_manual(catalogue: Catalogue, rulebook_id: str, language: str) -> Manual
         limits=view_limit_tables(catalogue, rulebook_id, language),
         stations=view_stations(catalogue, rulebook_id, language),
         sources=tuple(_source(source) for source in view_sources(catalogue, rulebook_id, language)),
+        left_out=tuple(
+            LeftOutView(left.locator, in_language(left.what, language), in_language(left.why, language))
+            for left in rulebook.left_out
+        ),
         index=index_words(catalogue, entries, language),
     )
 
@@ -167,7 +185,13 @@ def _manual_entry(catalogue: Catalogue, entry: EntryView, rulebook_id: str, lang
         heading=entry_heading(entry),
         fitted_names=tuple(fixed_word(catalogue, f"fitted-{item}", language) for item in entry.fitted),
         limits=tuple(limits),
+        long=len(entry.check) + sum(_length(ruling) for ruling in entry.rulings) > MOST_ON_ONE_PAGE,
     )
+
+
+def _length(ruling: RulingView) -> int:
+    texts = [ruling.locator, ruling.remark, ruling.law_text, *(action.text for action in ruling.actions)]
+    return sum(len(text) for text in texts if text)
 
 
 def _source(source: SourceView) -> ManualSource:

@@ -21,7 +21,7 @@ WORD = re.compile(r"[^\W\d_][\w]*(?:['’][^\W\d_]+)?", re.UNICODE)
 class LeadView:
     """A component that a word leads to, with the entries whose pages are to be printed."""
 
-    component_name: str
+    name: str
     entry_ids: tuple[str, ...]
 
 

@@ -1,35 +1,24 @@
-"""Choosing the words of one language."""
+"""Words for the views: texts of the tables in one language, and the fixed words."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from ..catalogue import Catalogue
+from ..catalogue.wording import in_language
+
+__all__ = ["MissingWording", "fixed_word", "in_language"]
 
 
 class MissingWording(LookupError):
-    """A text is wanted in a language in which it has not been written."""
-
-
-def in_language(text: Mapping[str, str], language: str) -> str:
-    """The wording of a text in a language.
-
-    Raises:
-        MissingWording: the text has no wording in that language.
-    """
-    try:
-        return text[language]
-    except KeyError:
-        raise MissingWording(f"no wording in {language!r} of: {next(iter(text.values()))}") from None
+    """A fixed word that words.yaml does not have."""
 
 
 def fixed_word(catalogue: Catalogue, key: str, language: str) -> str:
     """A fixed word of the outputs (words.yaml) in a language.
 
     Raises:
-        MissingWording: words.yaml has no such word, or not in that language.
+        MissingWording: words.yaml has no such word.
     """
     try:
-        return catalogue.words[key][language]
+        return in_language(catalogue.words[key], language)
     except KeyError:
-        raise MissingWording(f"words.yaml has no {key!r} in {language!r}") from None
+        raise MissingWording(f"words.yaml has no word {key!r}") from None

@@ -2,6 +2,7 @@
 
 const ADDRESS_PAUSE_MS = 300;
 const COUNT_PAUSE_MS = 120;
+const GAP_ABOVE_BOX = 6;
 
 class LookupPage {
   constructor(root, data) {
@@ -84,7 +85,9 @@ class LookupPage {
 
   // On a phone the keyboard takes half the screen: the box goes to the top, so that three results fit below.
   makeRoom() {
-    if (matchMedia("(max-width: 45em)").matches) this.part.ask.scrollIntoView({ block: "start" });
+    if (!matchMedia("(max-width: 45em)").matches || document.activeElement !== this.part.words) return;
+    const row = this.part.words.getBoundingClientRect();
+    scrollTo(scrollX, Math.max(0, scrollY + row.top - GAP_ABOVE_BOX));
   }
 
   keepAddress() {

@@ -1,0 +1,236 @@
+"""Filling cards: which part of a deck stands on which face. Nothing is shrunk, cut or divided.
+
+The stop side is the front of a card, the back is the keep-going side. Neighbouring systems share cards where
+that saves some; within such a group each side runs on from card to card. A deck that is printed on one side,
+or that has one kind of lane only, runs on from face to face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, field
+from functools import cached_property
+
+from ..views.deck import DeckView, LaneView
+from .card_formats import CardFormat
+from .card_heights import Part
+from .overflow import CardOverflow
+
+GAPS = {"lane": 1.5, "system": 1.8, "item": 1.4, "entry": 0.7, "note": 1.5, "title": 2.0, "contact": 1.0, "code": 2.0}
+"""Least distance above a part, millimetres."""
+WIDER = 0.8
+"""How much wider a gap becomes, at most, where there is room to spare; millimetres."""
+FOOT_GAP = 1.2
+"""Between the body of a card and its foot, millimetres."""
+TOGETHER = 8
+"""Neighbouring systems that share cards, at most; more would set the two sides of a card far apart."""
+
+Measure = Callable[[list[Part]], list[float]]
+"""Heights of parts in millimetres."""
+
+
+@dataclass(slots=True)
+class Face:
+    """One side of a card: parts by column, and the systems that they belong to."""
+
+    columns: list[list[Part]]
+    systems: list[str] = field(default_factory=list)
+    used: float = 0.0
+    """Height used in the column that is being filled, millimetres."""
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing stands on it."""
+        return not any(self.columns)
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A front and a back; None for a card that is printed on one side."""
+
+    front: Face
+    back: Face | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """An entry with what it stands under."""
+
+    system: str
+    bar: Part
+    item: Part
+    entry: Part
+
+
+@dataclass(frozen=True)
+class _Lane:
+    """A lane with its parts measured."""
+
+    stops: bool
+    head: Part
+    brief: Part
+    rows: list[_Row]
+
+    @cached_property
+    def by_system(self) -> dict[str, list[_Row]]:
+        """Rows by the name of their system."""
+        found: dict[str, list[_Row]] = {}
+        for row in self.rows:
+            found.setdefault(row.system, []).append(row)
+        return found
+
+
+def fill_cards(
+    deck: DeckView, card: CardFormat, measure: Measure, room: Callable[[list[str]], float], contact: str | None,
+    words: dict[str, str], two_sided: bool,
+) -> list[Card]:  # fmt: skip
+    """The cards of a deck.
+
+    Args:
+        deck: what goes on them.
+        card: their format.
+        measure: gives the heights of parts as wide as a column.
+        room: height between head and foot of a card with these system names in its head, millimetres.
+        contact: whom to call; stands under the steps of every lane.
+        words: "not-confirmed" and "steps-on-front" in the deck's language.
+        two_sided: whether there are backs.
+
+    Raises:
+        CardOverflow: an entry does not fit on an empty face.
+    """
+    lanes = _measured(deck, measure, contact, words)
+    names = [name for _, name in deck.system_names]
+    stop, go = [lane for lane in lanes if lane.stops], [lane for lane in lanes if not lane.stops]
+    filler = _Filler(card, room)
+    if not two_sided:
+        return [Card(face, None) for side in (stop, go) for group in filler.groups(names, [side])
+                for face in filler.faces(group, side)]  # fmt: skip
+    cards: list[Card] = []
+    if stop and go:
+        for group in filler.groups(names, [stop, go]):
+            sides = filler.faces(group, stop), filler.faces(group, go)
+            for n in range(max(map(len, sides))):
+                cards.append(Card(*(side[n] if n < len(side) else Face([[]], list(group)) for side in sides)))
+        return cards
+    for group in filler.groups(names, [lanes], run_on=True):
+        faces = filler.faces(group, lanes, brief_backs=True)
+        if len(faces) % 2:
+            faces.append(Face([[]], list(group)))
+        cards += [Card(*faces[n : n + 2]) for n in range(0, len(faces), 2)]
+    return cards
+
+
+def _measured(deck: DeckView, measure: Measure, contact: str | None, words: dict[str, str]) -> list[_Lane]:
+    """The lanes with the height of every part, all found out in one go."""
+    lanes = []
+    parts: list[Part] = []
+    for lane in deck.lanes:
+        rows = []
+        for system in lane.systems:
+            bar: Part = {"kind": "system", "name": system.system_name}
+            parts.append(bar)
+            for item in system.items:
+                over: Part = {"kind": "item", "locator": item.locator, "applies": item.applies_when,
+                              "marks": list(item.marks)}  # fmt: skip
+                parts.append(over)
+                for entry in item.entries:
+                    rows.append(_Row(system.system_name, bar, over, {"kind": "entry", **asdict(entry)}))
+        parts += [row.entry for row in rows]
+        head, brief = lane_part(lane, contact, words, brief=False), lane_part(lane, contact, words, brief=True)
+        parts += [head, brief]
+        lanes.append(_Lane(lane.stops, head, brief, rows))
+    for part, height in zip(parts, measure(parts), strict=True):
+        part["height"] = height
+    return lanes
+
+
+class _Filler:
+    def __init__(self, card: CardFormat, room: Callable[[list[str]], float]) -> None:
+        self.card, self.room = card, room
+
+    def groups(self, names: list[str], sides: list[list[_Lane]], run_on: bool = False) -> list[list[str]]:
+        """Neighbouring systems that share cards, so that the deck has as few cards as it can.
+
+        Of two ways with as many cards, the one with fewer systems in a group is taken.
+        """
+        here = [name for name in names if any(name in lane.by_system for side in sides for lane in side)]
+        best: list[tuple[float, int]] = [(0.0, 0)]
+        for end in range(1, len(here) + 1):
+            ways = []
+            for start in range(max(0, end - TOGETHER), end):
+                faces = [len(self.faces(here[start:end], side, run_on)) for side in sides]
+                cards = -(-faces[0] // 2) if run_on else max(faces)
+                ways.append((best[start][0] + cards + 0.001 * (end - start) ** 2, start))
+            best.append(min(ways))
+        groups, end = [], len(here)
+        while end:
+            start = best[end][1]
+            groups.append(here[start:end])
+            end = start
+        return groups[::-1]
+
+    def faces(self, group: list[str], lanes: list[_Lane], brief_backs: bool = False) -> list[Face]:
+        """The faces that these systems need for some lanes."""
+        faces: list[Face] = []
+        height = self.room(group)
+        for lane in lanes:
+            last: _Row | None = None
+            for row in (row for name in group for row in lane.by_system.get(name, ())):
+                bars = [row.bar] if len(group) > 1 else []
+                before = [] if last and last.item is row.item else [row.item]
+                before = before if last and last.system == row.system else [*bars, *before]
+                if not (faces and self._put(faces[-1], [*([] if last else [lane.head]), *before, row.entry], height)):
+                    # A further column goes on within the lane; a further face repeats its head.
+                    whole = [*bars, row.item, row.entry]
+                    if not (faces and last and self._next_column(faces[-1]) and self._put(faces[-1], whole, height)):
+                        head = lane.brief if brief_backs and len(faces) % 2 and last else lane.head
+                        faces.append(Face([[]]))
+                        if not self._put(faces[-1], [head, *whole], height):
+                            raise CardOverflow(row.entry["entry_id"], height_of([head, *whole]), height)
+                if row.system not in faces[-1].systems:
+                    faces[-1].systems.append(row.system)
+                last = row
+        return faces
+
+    def _next_column(self, face: Face) -> bool:
+        if len(face.columns) == self.card.columns:
+            return False
+        face.columns.append([])
+        face.used = 0.0
+        return True
+
+    def _put(self, face: Face, parts: list[Part], height: float) -> bool:
+        """Put parts that belong together on a face, if there is room for all of them."""
+        needed = height_of(parts)
+        if face.used + needed > height:
+            return False
+        face.columns[-1] += parts
+        face.used += needed
+        return True
+
+
+def height_of(parts: list[Part]) -> float:
+    """Height of measured parts under each other with the least distances, millimetres."""
+    return sum(part["height"] + GAPS[part["kind"]] for part in parts)
+
+
+def lane_part(lane: LaneView, contact: str | None, words: dict[str, str], brief: bool) -> Part:
+    """The head of a lane: outcome, severity, steps, whom to call. A brief one refers to the front's steps."""
+    return {
+        "kind": "lane",
+        "outcome": lane.outcome,
+        "may_drive": lane.may_drive,
+        "severity_name": lane.severity_name,
+        "steps": [
+            {"text": action.text, "mark": None if action.confirmed else words["not-confirmed"]}
+            for action in lane.actions
+        ] if not brief else [],
+        "elsewhere": words["steps-on-front"] if brief else None,
+        "contact": contact,
+    }  # fmt: skip
+
+
+def with_gaps(parts: list[Part], height: float) -> list[Part]:
+    """The parts of a column with the distance above each; spare room makes the distances wider."""
+    more = min(WIDER, (height - height_of(parts)) / len(parts)) if parts else 0
+    return [{**part, "gap": round(GAPS[part["kind"]] + more, 3)} for part in parts]

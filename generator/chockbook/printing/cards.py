@@ -1,0 +1,281 @@
+"""A deck of cards as a PDF: filled, placed on sheets, and set."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from ..catalogue import Catalogue
+from ..views.carrier_unit import MadeUp
+from ..views.deck import view_deck
+from ..views.grouping import rulebook_named
+from ..views.wording import fixed_word, in_language
+from .card_filling import FOOT_GAP, Card, Face, fill_cards, with_gaps
+from .card_formats import CardFormat, format_on
+from .card_heights import Part, heights, style_of
+from .compile import set_sheets
+from .imposition import CLEAR, Layout, boxes_of, layout_for, lines_of, ruler_of
+from .pdf_finish import finish
+from .printed import Printed
+
+MM = 72 / 25.4
+"""Points in a millimetre."""
+
+
+@dataclass(frozen=True, slots=True)
+class CardSetting:
+    """How a deck is printed."""
+
+    format: str = "card"
+    paper: str = "common"
+    """letter, a4, or common for a sheet that prints unscaled on both."""
+    duplex: str = "long-edge"
+    marks: str = "office"
+    mono: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """What a carrier's deck says of itself: texts ready to be set, of that carrier and nobody else."""
+
+    carrier: str
+    unit: str
+    contact: str
+    """Whom to call first: stands on every card."""
+    parts: tuple[Part, ...]
+    """The front of the first card."""
+
+
+def render_cards(
+    catalogue: Catalogue,
+    rulebook_id: str,
+    language: str,
+    out_path: Path,
+    setting: CardSetting | None = None,
+    unit: MadeUp | None = None,
+    cover: Cover | None = None,
+    document_id: str | None = None,
+) -> Printed:
+    """Write a deck of cards.
+
+    Args:
+        catalogue: the checked catalogue.
+        rulebook_id: the rulebook it is about; defects that it does not speak of are left out.
+        language: code of its language.
+        out_path: the PDF to write; its folder is made if needed.
+        setting: format, paper, duplex, marks and ink; 95 x 128 mm, four to a sheet, two-sided where left out.
+        unit: leaves out what the unit cannot have; every defect where it is left out.
+        cover: of a carrier's deck.
+        document_id: by which the deck calls itself; made from rulebook and language where left out.
+
+    Raises:
+        UnknownRulebook: the catalogue has no such rulebook.
+        CardOverflow: an entry does not fit on an empty card.
+        SettingFailed: the compiler objects, as to a character that the face lacks.
+    """
+    setting = setting or CardSetting()
+    name = document_id or f"cards.{rulebook_id}.{language}"
+    maker = _Maker(catalogue, rulebook_id, language, setting, cover, name)
+    cards = maker.cards(unit)
+    pdf, pages = maker.set(cards)
+    out_path.parent.mkdir(parents=True, exist_ok=True)
+    out_path.write_bytes(pdf)
+    return Printed(out_path, pages, len(cards), maker.notices(len(cards)))
+
+
+class _Maker:
+    """Makes one deck; holds what all of its cards share."""
+
+    def __init__(self, catalogue: Catalogue, rulebook_id: str, language: str, setting: CardSetting,
+                 cover: Cover | None, name: str) -> None:  # fmt: skip
+        self.catalogue, self.language, self.cover, self.name = catalogue, language, cover, name
+        self.rulebook_id = rulebook_id
+        self.deck_name = in_language(rulebook_named(catalogue, rulebook_id).short_name, language)
+        self.card: CardFormat = format_on(setting.format, "letter" if setting.paper == "common" else setting.paper)
+        self.layout: Layout = layout_for(self.card, setting.paper, setting.duplex, setting.marks)
+        self.setting = setting
+        self.two_sided = self.layout.duplex != "one-sided"
+        self._heads: dict[str, float] = {}
+        self.foot = self._foot()
+        self.foot_height = self.measure_inner([self.foot])[0]
+
+    def word(self, key: str) -> str:
+        return fixed_word(self.catalogue, key, self.language)
+
+    def measure(self, parts: list[Part]) -> list[float]:
+        return heights(self.card, self.language, self.card.column, parts)
+
+    def with_heights(self, parts: list[Part]) -> list[Part]:
+        """Parts with their heights, those that are not measured yet included."""
+        if all("height" in part for part in parts):
+            return parts
+        return [{**part, "height": height} for part, height in zip(parts, self.measure(parts), strict=True)]
+
+    def measure_inner(self, parts: list[Part]) -> list[float]:
+        return heights(self.card, self.language, self.card.inner, parts)
+
+    def room(self, systems: list[str]) -> float:
+        """Height between head and foot, with these systems in the head."""
+        head = self._head_height(" · ".join(systems))
+        return self.card.height - 2 * self.card.safe - head - self.foot_height - FOOT_GAP
+
+    def _head_height(self, title: str) -> float:
+        if title not in self._heads:
+            self._heads[title] = self.measure_inner([self._head(title, "99", "99", False)])[0]
+        return self._heads[title]
+
+    def cards(self, unit: MadeUp | None) -> list[Card]:
+        index_only = self.card.name == "id1"
+        deck = view_deck(self.catalogue, self.rulebook_id, self.language, unit, worst_only=index_only)
+        contact = self.cover.contact if self.cover else None
+        words = {key: self.word(key) for key in ("not-confirmed", "steps-on-front")}
+        cards = fill_cards(deck, self.card, self.measure, self.room, contact, words, self.two_sided)
+        if self.cover and self.card.columns == 1:
+            cards.insert(0, self._cover_card(cards))
+        return cards
+
+    def _cover_card(self, cards: list[Card]) -> Card:
+        front = Face([list(self.cover.parts)], [self.deck_name])
+        where: dict[str, list[int]] = {}
+        for number, card in enumerate(cards, 2):
+            for face in (card.front, card.back):
+                for system in face.systems if face and not face.empty else ():
+                    if number not in where.setdefault(system, []):
+                        where[system].append(number)
+        order = [system.name for system in self.catalogue.systems]
+        names = [in_language(name, self.language) for name in order]
+        text = " · ".join(f"{name}\u00a0{_runs(where[name])}" for name in names if name in where)
+        index: list[Part] = [
+            {"kind": "title", "level": 2, "text": self.word("print-card-of")},
+            {"kind": "note", "text": text},
+        ]
+        if not self.two_sided:
+            front.columns[0] += index
+            return Card(front, None)
+        return Card(front, Face([index], [self.deck_name]))
+
+    def notices(self, n_cards: int) -> tuple[str, ...]:
+        """What whoever prints the deck is told."""
+        if n_cards <= self.card.most_cards:
+            return ()
+        advice = f"; take the format {self.card.next_format}" if self.card.next_format else ""
+        return (f"{self.name} needs {n_cards} cards of the format {self.card.name}, which is more than the "
+                f"{self.card.most_cards} that a person finds their way in{advice}",)  # fmt: skip
+
+    def _head(self, title: str, number: str, count: str, first: bool) -> Part:
+        return {"kind": "head", "title": title, "bookmarked": first,
+                "number": f"{self.word('print-card')} {number} {self.word('print-of')} {count}"}  # fmt: skip
+
+    def _foot(self) -> Part:
+        edition = self.catalogue.edition
+        whose = [f"{self.cover.carrier}, {self.cover.unit}"] if self.cover else []
+        uncontrolled = [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
+        return {
+            "kind": "foot",
+            "caution": self.word("caution-short"),
+            "aid": self.word("aid-short"),
+            "pieces": [
+                *whose,
+                self.name,
+                f"{self.word('edition')} {edition.code}",
+                f"{self.word('issued')} {edition.date}",
+                f"{self.word('check-by')} {edition.check_by}",
+                *uncontrolled,
+            ],
+        }
+
+    def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
+        systems = face.systems
+        head = self._head(" · ".join(systems), str(number), str(count), first)
+        room = self.room(systems)
+        columns = face.columns
+        if face.empty:
+            columns = [[{"kind": "note", "text": self.word("print-nothing-on-side")}]]
+        return {"head": head, "foot": self.foot,
+                "columns": [with_gaps(self.with_heights(parts), room) for parts in columns]}  # fmt: skip
+
+    def set(self, cards: list[Card]) -> tuple[bytes, int]:
+        """The PDF and its pages."""
+        faces: list[dict[str, Any]] = []
+        sheets: list[dict[str, Any]] = []
+        layout, per_sheet = self.layout, len(self.layout.cells)
+        seen: set[str] = set()
+        n_sheets = math.ceil(len(cards) / per_sheet)
+        for start in range(0, len(cards), per_sheet):
+            front, back = [], []
+            for cell, card in enumerate(cards[start : start + per_sheet]):
+                number = start + cell + 1
+                for side, face, place in (
+                    (front, card.front, layout.cells[cell]),
+                    (front if layout.duplex == "fold" else back, card.back, layout.back_of(layout.cells[cell])),
+                ):
+                    if face is not None:
+                        title = " · ".join(face.systems)
+                        faces.append(self._face(face, number, len(cards), title not in seen))
+                        seen.add(title)
+                        turn = 0 if side is front else layout.turn
+                        side.append({"x": round(place[0], 3), "y": round(place[1], 3), "face": len(faces) - 1, "turn": turn})
+            sheet = start // per_sheet + 1
+            sheets.append(self._sheet(front, sheet, n_sheets, back=False))
+            if back:
+                sheets.append(self._sheet(back, sheet, n_sheets, back=True))
+        edition = self.catalogue.edition
+        data = {
+            "title": f"{self.word('title')} {self.word('print-title-cards')}: {self.deck_name}",
+            "author": self.catalogue.publisher.name,
+            "language": self.language,
+            "style": style_of(self.card, self.setting.mono),
+            "sheet": {"width": layout.width, "height": layout.height},
+            "faces": faces,
+            "sheets": sheets,
+        }
+        pdf = set_sheets("card_sheets.typ", data, edition.date)
+        trim, bleed = (self._points(box) for box in boxes_of(layout))
+        duplex = {"long-edge": "DuplexFlipLongEdge", "short-edge": "DuplexFlipShortEdge"}.get(layout.duplex, "Simplex")
+        return finish(pdf, trim, bleed, duplex), len(sheets)
+
+    def _points(self, box: tuple[float, ...]) -> tuple[float, ...]:
+        """A box in points from the bottom left corner, as PDF has it."""
+        left, top, right, bottom = box
+        height = self.layout.height
+        return tuple(round(side * MM, 3) for side in (left, height - bottom, right, height - top))
+
+    def _sheet(self, faces: list[dict[str, Any]], number: int, count: int, back: bool) -> dict[str, Any]:
+        layout = self.layout
+        texts = []
+        if ruler := ruler_of(layout):
+            edition = self.catalogue.edition
+            left, _, right, _ = layout.trim
+            if back and layout.swaps_sides and layout.duplex != "fold":
+                left, right = layout.width - right, layout.width - left
+            middle = (left + right) / 2
+            side = f" · {self.word('print-back' if back else 'print-front')}" if self.two_sided and layout.duplex != "fold" else ""
+            wide = (right - left) / 2 - 4
+            top_line = CLEAR + 0.1
+            above = [
+                (left + 2, f"{self.name} · {self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}"),
+                (middle + 2, f"{self.word('edition')} {edition.code} · {self.word('uncontrolled')}"),
+            ]
+            texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text} for x, text in above]
+            x, y = ruler
+            texts.append({"x": x + 52, "y": y - 1.9, "width": 20, "text": self.word("print-ruler")})
+            note = self.word(f"print-note-{layout.duplex}")
+            texts.append({"x": round(middle + 2, 3), "y": y - 1.9, "width": wide, "text": note})
+        elif layout.marks == "press":
+            side = self.word("print-back" if back else "print-front")
+            texts.append({"x": layout.trim[0], "y": 0.8, "width": layout.width,
+                          "text": f"{number} {self.word('print-of')} {count} · {side}"})  # fmt: skip
+        return {"faces": faces, "lines": lines_of(layout, back), "texts": texts}
+
+
+def _runs(numbers: list[int]) -> str:
+    """Numbers as ranges, such as "2-4, 9"."""
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)

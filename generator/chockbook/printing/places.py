@@ -1,0 +1,90 @@
+"""Setting a document that names its own pages: it is set until the pages it names are those it has.
+
+Typst can look a page up while it sets it, but thousands of such look-ups take ten times as long and ten times the
+memory. So a document is first set with guessed numbers, says where its marked places stand, and is set again.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Any
+
+import typst
+
+from ..resources import templates
+from .compile import FONTS, SettingFailed
+from .print_scaling import forbid_scaling
+
+MOST_ROUNDS = 6
+"""A document that still moves after so many rounds has two states that lead to each other."""
+
+Place = tuple[str, int, float]
+"""A marked place: its key, its page from 1, and how far down the page it is, in points."""
+Heads = Callable[[list[Place], int], list[dict[str, Any]]]
+"""Makes the running head of each page from the places and the number of pages."""
+
+
+def no_heads(places: list[Place], pages: int) -> list[dict[str, Any]]:
+    """For documents without running heads."""
+    return []
+
+
+def set_with_places(
+    template: str,
+    data: dict[str, Any],
+    issued: date,
+    out_path: Path,
+    *,
+    heads: Heads = no_heads,
+    guess: dict[str, int] | None = None,
+) -> int:
+    """Write a document as tagged PDF/UA-1; the same data gives the same bytes.
+
+    Args:
+        template: name of a file in site_templates/print that ends with `tell-places`.
+        data: what the template reads, ready for JSON.
+        issued: the day of issue, which is also the document's date.
+        out_path: the PDF to write; its folder is made if needed.
+        heads: makes the running heads.
+        guess: pages to begin with, by key; a good guess saves a round.
+
+    Returns:
+        The number of pages.
+
+    Raises:
+        SettingFailed: the compiler objects, or the pages do not settle.
+    """
+    folder = templates("print")
+    inputs = {"data": json.dumps(data, ensure_ascii=False)}
+    found = json.dumps({"pages": 0, "heads": [], "places": {k: {"page": p} for k, p in (guess or {}).items()}})
+    stamp = int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())
+    try:
+        for _ in range(MOST_ROUNDS):
+            compiler = typst.Compiler(
+                input=str(folder / template),
+                root=str(folder),
+                font_paths=[str(FONTS)],
+                ignore_system_fonts=True,
+                sys_inputs={**inputs, "found": found},
+            )
+            told = json.loads(compiler.query("<told>", field="value", one=True))
+            places = [(key, page, round(y, 1)) for key, page, y in told["places"]]
+            before, found = found, _found(places, told["pages"], heads)
+            if found == before:
+                break
+        else:
+            raise SettingFailed(f"{template}: the pages do not settle after {MOST_ROUNDS} rounds")
+        pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
+    except RuntimeError as error:
+        raise SettingFailed(f"{template}: {error}") from error
+    out_path.parent.mkdir(parents=True, exist_ok=True)
+    out_path.write_bytes(forbid_scaling(pdf))
+    return told["pages"]
+
+
+def _found(places: list[Place], pages: int, heads: Heads) -> str:
+    by_key = {key: {"page": page, "y": y} for key, page, y in places}
+    return json.dumps({"pages": pages, "heads": heads(places, pages), "places": by_key})

@@ -1,0 +1,62 @@
+"""Look-ups and decisions as lines of plain text, for the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..catalogue import Catalogue
+from .decision import DecisionView
+from .entry import RulingView, view_entry
+from .wording import fixed_word
+
+
+def found_lines(catalogue: Catalogue, entry_id: str, rulebook_id: str, language: str) -> Iterator[str]:
+    """A defect that was found: the answer first, then what to do, how to check, and the source."""
+
+    def word(key: str) -> str:
+        return fixed_word(catalogue, key, language)
+
+    entry = view_entry(catalogue, catalogue.entry[entry_id], rulebook_id, language)
+    yield f"{entry.component_name}: {entry.condition}   [{entry.id}]"
+    for ruling in entry.rulings:
+        when = f" ({ruling.applies_when})" if ruling.applies_when else ""
+        yield f"  {ruling.outcome.upper()} - {ruling.severity_name}{when}"
+        for number, action in enumerate(ruling.actions, 1):
+            yield f"    {number}. {action.text}" + ("" if action.confirmed else f" ({word('not-confirmed')})")
+    yield f"  {word('how-to-check')}: {entry.check}"
+    for ruling in entry.rulings:
+        yield f"  {word('source')}: {_source(ruling, word('letter-not-confirmed'))}"
+    yield ""
+
+
+def _source(ruling: RulingView, letter: str) -> str:
+    standing = ruling.basis_name if ruling.locator_confirmed or not ruling.confirmed else f"{ruling.basis_name}; {letter}"
+    return f"{ruling.source_title}, {ruling.locator} ({standing})"
+
+
+def decision_lines(catalogue: Catalogue, decision: DecisionView, language: str) -> Iterator[str]:
+    """What findings mean: the whole first, then each unit, the steps in order, and what to write."""
+
+    def word(key: str) -> str:
+        return fixed_word(catalogue, key, language)
+
+    if decision.outcome:
+        yield f"{decision.outcome.outcome.upper()} - {decision.outcome.severity_name}"
+        yield ""
+    for unit in decision.units:
+        yield f"{unit.unit_name}: {unit.outcome.outcome} - {unit.outcome.severity_name}"
+        for found in unit.findings:
+            when = f" ({found.applies_when})" if found.applies_when else ""
+            mark = "" if found.confirmed else f" [{word('not-confirmed')}]"
+            yield f"  {found.component_name}: {found.condition} - {found.outcome.severity_name}{when}{mark}"
+            if found.otherwise:
+                yield f"    {found.otherwise_when or '-'}: {found.otherwise.severity_name}"
+    yield ""
+    yield f"{word('what-to-do')}:"
+    for number, step in enumerate(decision.steps, 1):
+        mark = "" if step.confirmed else f" ({word('not-confirmed')})"
+        yield f"  {number}. {step.text}{mark} - {step.by_name}: {'; '.join(dict.fromkeys(step.concerns))}"
+    yield ""
+    yield from decision.report
+    yield ""
+    yield word("aid-line")
