@@ -120,11 +120,7 @@ def test_a_newer_edition_waits_is_told_of_and_comes_when_asked_for(page, server,
     assert page.inner_text("[data-part=entry]") == before, "the old edition stays until the reader asks"
     page.wait_for_selector(".offline-notice button")
     page.click(".offline-notice button")
-    for _ in range(100):
-        page.wait_for_timeout(100)
-        if page.query_selector("[data-part=entry] h2") and NEW_WORDS in page.inner_text("[data-part=entry]"):
-            break
-    assert NEW_WORDS in page.inner_text("[data-part=entry]")
+    page.wait_for_selector(f"[data-part=entry] h2:has-text('{NEW_WORDS}')")
     server.stop()
     page.reload()
     page.wait_for_selector("#lookup[data-ready]")

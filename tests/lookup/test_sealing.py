@@ -8,6 +8,7 @@ import json
 import re
 import struct
 import zlib
+from html import unescape
 
 import pytest
 
@@ -22,8 +23,7 @@ POLICY = re.compile(r'http-equiv="Content-Security-Policy" content="([^"]*)"')
 
 def rules_of(page):
     [policy] = POLICY.findall(page)
-    text = policy.replace("&#x27;", "'").replace("&amp;", "&")
-    return {rule.split(" ")[0]: rule.split(" ")[1:] for rule in text.split("; ")}
+    return {rule.split(" ")[0]: rule.split(" ")[1:] for rule in unescape(policy).split("; ")}
 
 
 def test_every_page_has_one_strict_policy(lookup_site):
@@ -90,7 +90,8 @@ def test_data_in_a_script_stays_data(hostile):
 def test_slimming_takes_away_indents_and_comments_only():
     assert slimmed("// why\nlet a = 1;\n\n  if (a) {\n    b();\n  }\n") == "let a = 1;\nif (a) {\nb();\n}\n"
     assert slimmed("/* why\n   so */\na {\n  color: red;\n}\n") == "a {\ncolor: red;\n}\n"
-    assert "`" not in re.sub(r"`[^`\n]*`", "", page_script()), "a text of several lines would lose its indents"
+    for line in page_script().splitlines():
+        assert line.count("`") % 2 == 0, f"a text of several lines would lose its indents: {line}"
 
 
 def test_the_icon_is_a_png_of_the_size_asked_for():

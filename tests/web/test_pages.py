@@ -12,7 +12,6 @@ from lxml import html as lxml_html
 from page_types import one_of_each, spoken_of
 
 from chockbook.pages import SiteFault, build_site, words_used, write_pages
-from chockbook.pages.fonts import woff_from_truetype
 from chockbook.views.grouping import UnknownRulebook
 
 RULEBOOK = "on-s1"
@@ -247,8 +246,3 @@ def test_every_colour_and_size_token_names_its_origin(site):
     night = [line for line in tokens if "/*" not in line]
     named = {re.match(r"\s+(--cb-[a-z-]+)", line)[1] for line in tokens if "/*" in line}
     assert [line for line in night if re.match(r"\s+(--cb-[a-z-]+)", line)[1] not in named] == []
-
-
-def test_a_font_that_is_none_is_an_error():
-    with pytest.raises(ValueError, match="not a TrueType font"):
-        woff_from_truetype(b"OTTO" + bytes(20))

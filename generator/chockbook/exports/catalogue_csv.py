@@ -14,7 +14,7 @@ from pathlib import Path
 from ..catalogue import Catalogue, Entry, Ruling
 
 BASE_COLUMNS = (
-    "edition", "id", "system", "component", "vehicles", "rulebook", "schedule", "part", "item", "severity",
+    "edition", "id", "system", "component", "vehicles", "rulebook", "schedule", "part", "item", "item_id", "severity",
     "actions", "source", "locator", "basis", "fit",
 )  # fmt: skip
 TEXT_COLUMNS = ("system_name", "component_name", "condition", "check", "aliases", "applies_when", "severity_name",
@@ -46,7 +46,8 @@ def _rows(catalogue: Catalogue, languages: list[str]) -> Iterator[list[str]]:
 def _base(catalogue: Catalogue, entry: Entry, ruling: Ruling) -> list[str]:
     return [
         catalogue.edition.code, entry.id, entry.system.id, entry.component.id, " ".join(entry.vehicles),
-        ruling.rulebook.id, ruling.schedule.id, ruling.part.part, ruling.item.letter, ruling.severity.id,
+        ruling.rulebook.id, ruling.schedule.id, ruling.part.part, ruling.item.letter,
+        ruling.item.id, ruling.severity.id,
         " ".join(action.id for action in ruling.actions), ruling.source.id, ruling.locator, ruling.basis, ruling.fit,
     ]  # fmt: skip
 

@@ -157,7 +157,7 @@ class _Builder:
         surfaces.update(w for w in self.search.spellings if self.reader.root(w) in known)
         self.compounds = self.joined_pairs(surfaces)
         pieces = {piece for pair in self.compounds.values() for piece in pair}
-        ordered = sorted((surfaces | pieces) - set(self.compounds))
+        ordered = sorted((surfaces - set(self.compounds)) | pieces)
         self.surfaces = tuple(ordered)
         self.numbers: dict[str, int] = {}
         for word in self.surfaces:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 import re
+import shutil
 from pathlib import Path
 
 from mkdocs.commands.build import build
@@ -88,3 +89,16 @@ def build_site(
         log.propagate = passes_on
     if objections.messages:
         raise SiteFault(objections.messages, pages_named(objections.messages))
+    _slim(site_dir, language)
+
+
+def _slim(site_dir: Path, language: str) -> None:
+    """Leaves out what no reader needs: source maps of the theme, and search rules of other languages."""
+    for path in site_dir.glob("assets/**/*.map"):
+        path.unlink()
+    for path in site_dir.glob("assets/javascripts/lunr/min/lunr.*.min.js"):
+        name = path.name.split(".")[1]
+        if language == "en" or name not in (language, "stemmer", "multi"):
+            path.unlink()
+    if language == "en":
+        shutil.rmtree(site_dir / "assets" / "javascripts" / "lunr", ignore_errors=True)

@@ -1,7 +1,9 @@
 """Printed outputs: views handed as JSON to Typst templates, set in-process as tagged PDF."""
 
+from .cards import CardSetting, Cover, render_cards
 from .compile import SettingFailed
-from .documents import Printed, render_cards, render_checklist, render_manual
+from .documents import render_checklist, render_manual
 from .overflow import CardOverflow
+from .printed import Printed
 
-__all__ = ["CardOverflow", "Printed", "SettingFailed", "render_cards", "render_checklist", "render_manual"]
+__all__ = ["CardOverflow", "CardSetting", "Cover", "Printed", "SettingFailed", "render_cards", "render_checklist", "render_manual"]

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import asdict, dataclass, field
 from functools import cached_property
 
-from ..views.deck import DeckView, LaneView
+from ..views.card_deck import DeckView, LaneView
 from .card_formats import CardFormat
 from .card_heights import Part
 from .overflow import CardOverflow
@@ -22,7 +22,7 @@ WIDER = 0.8
 """How much wider a gap becomes, at most, where there is room to spare; millimetres."""
 FOOT_GAP = 1.2
 """Between the body of a card and its foot, millimetres."""
-TOGETHER = 8
+TOGETHER = 5
 """Neighbouring systems that share cards, at most; more would set the two sides of a card far apart."""
 
 Measure = Callable[[list[Part]], list[float]]
@@ -37,6 +37,8 @@ class Face:
     systems: list[str] = field(default_factory=list)
     used: float = 0.0
     """Height used in the column that is being filled, millimetres."""
+    tallest: float = 0.0
+    """Height used in the fullest of the columns before it."""
 
     @property
     def empty(self) -> bool:
@@ -172,23 +174,25 @@ class _Filler:
     def faces(self, group: list[str], lanes: list[_Lane], brief_backs: bool = False) -> list[Face]:
         """The faces that these systems need for some lanes."""
         faces: list[Face] = []
-        height = self.room(group)
         for lane in lanes:
             last: _Row | None = None
             for row in (row for name in group for row in lane.by_system.get(name, ())):
-                bars = [row.bar] if len(group) > 1 else []
                 before = [] if last and last.item is row.item else [row.item]
-                before = before if last and last.system == row.system else [*bars, *before]
-                if not (faces and self._put(faces[-1], [*([] if last else [lane.head]), *before, row.entry], height)):
+                # The first system on a face is named in its head; a further one has a bar of its own.
+                if faces and row.system not in faces[-1].systems or (last and last.system != row.system):
+                    before = [row.bar, *before]
+                if not (faces and self._put(faces[-1], [*([] if last else [lane.head]), *before, row.entry], row)):
                     # A further column goes on within the lane; a further face repeats its head.
-                    whole = [*bars, row.item, row.entry]
-                    if not (faces and last and self._next_column(faces[-1]) and self._put(faces[-1], whole, height)):
+                    whole = [row.item, row.entry]
+                    bars = [row.bar] if self.card.columns > 1 else []
+                    if not (
+                        faces and last and self._next_column(faces[-1]) and self._put(faces[-1], [*bars, *whole], row)
+                    ):
                         head = lane.brief if brief_backs and len(faces) % 2 and last else lane.head
                         faces.append(Face([[]]))
-                        if not self._put(faces[-1], [head, *whole], height):
-                            raise CardOverflow(row.entry["entry_id"], height_of([head, *whole]), height)
-                if row.system not in faces[-1].systems:
-                    faces[-1].systems.append(row.system)
+                        if not self._put(faces[-1], [head, *bars, *whole], row):
+                            needed, height = height_of([head, *whole]), self.room([row.system])
+                            raise CardOverflow(row.entry["entry_id"], needed, height)
                 last = row
         return faces
 
@@ -196,16 +200,21 @@ class _Filler:
         if len(face.columns) == self.card.columns:
             return False
         face.columns.append([])
-        face.used = 0.0
+        face.used, face.tallest = 0.0, max(face.tallest, face.used)
         return True
 
-    def _put(self, face: Face, parts: list[Part], height: float) -> bool:
-        """Put parts that belong together on a face, if there is room for all of them."""
+    def _put(self, face: Face, parts: list[Part], row: _Row) -> bool:
+        """Put parts that belong together on a face, if there is room for all of them.
+
+        A further system can make the head higher, which takes room from every column.
+        """
         needed = height_of(parts)
-        if face.used + needed > height:
+        systems = face.systems if row.system in face.systems else [*face.systems, row.system]
+        if max(face.used + needed, face.tallest) > self.room(systems):
             return False
         face.columns[-1] += parts
         face.used += needed
+        face.systems = systems
         return True
 
 

@@ -29,7 +29,7 @@ class CardFormat:
     gutter: float = 6.0
     """Between columns."""
     body: float = 10
-    action: float = 10.5
+    action: float = 10
     system: float = 12
     head: float = 13
     outcome: float = 14

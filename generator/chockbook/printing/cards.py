@@ -9,7 +9,7 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from ..views.carrier_unit import MadeUp
-from ..views.deck import view_deck
+from ..views.card_deck import view_deck
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
 from .card_filling import FOOT_GAP, Card, Face, fill_cards, with_gaps
@@ -231,7 +231,7 @@ class _Maker:
             "faces": faces,
             "sheets": sheets,
         }
-        pdf = set_sheets("card_sheets.typ", data, edition.date)
+        pdf = set_sheets("cards.typ", data, edition.date)
         trim, bleed = (self._points(box) for box in boxes_of(layout))
         duplex = {"long-edge": "DuplexFlipLongEdge", "short-edge": "DuplexFlipShortEdge"}.get(layout.duplex, "Simplex")
         return finish(pdf, trim, bleed, duplex), len(sheets)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
 from ..catalogue import Catalogue
-from ..views.card_deck import view_decks
 from ..views.checklist import view_checklist
 from ..views.grouping import rulebook_named
 from ..views.manual import view_manual
 from ..views.wording import fixed_word, in_language
 from .compile import set_document
+from .printed import Printed
 
 USE_PARAGRAPHS = ("print-use-find", "print-use-read", "print-use-basis", "print-use-examiner")
 CHECKLIST_FIELDS = (
@@ -20,16 +20,6 @@ CHECKLIST_FIELDS = (
     "print-date", "print-time", "print-driver", "print-signature",
 )  # fmt: skip
 DEFECT_LINES = 14
-
-
-@dataclass(frozen=True, slots=True)
-class Printed:
-    """A PDF that was written."""
-
-    path: Path
-    pages: int
-    cards: int
-    """Cards on its sheets; 0 for what is not a set of cards."""
 
 
 def render_manual(
@@ -55,23 +45,6 @@ def render_manual(
         "systems": len(catalogue.systems),
     }
     return _render("manual", asdict(view), catalogue, rulebook_id, language, paper, out_path, more)
-
-
-def render_cards(
-    catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path, paper: str = "letter"
-) -> Printed:
-    """Write the pocket cards: four to a sheet that prints unscaled on letter and on A4, whatever the paper.
-
-    Raises:
-        UnknownRulebook: the catalogue has no such rulebook.
-        MissingWording: a text has not been written in the language.
-        CardOverflow: an entry does not fit on an empty card.
-        SettingFailed: the compiler objects.
-    """
-    decks = [asdict(deck) for deck in view_decks(catalogue, rulebook_id, language)]
-    rulebook = rulebook_named(catalogue, rulebook_id)
-    more = {"deck_name": in_language(rulebook.short_name, language)}
-    return _render("cards", decks, catalogue, rulebook_id, language, paper, out_path, more)
 
 
 def render_checklist(

@@ -10,6 +10,7 @@ from ..catalogue import Catalogue
 from ..views.manual import ManualView, view_manual
 from ..views.wording import fixed_word
 from .document_data import document_data
+from .page_guess import guess_pages
 from .places import Place, set_with_places
 from .printed import Printed
 
@@ -19,9 +20,8 @@ SECTIONS = (
     "sources", "index",
 )  # fmt: skip
 """Sections in the order in which they are printed; the title of each is the fixed word "print-" and its name."""
-PAGES_BEFORE_ENTRIES = 18
-ENTRIES_ON_A_PAGE = 5.2
-"""Both are guesses that the first round begins with; a wrong one costs a round."""
+PAGES_BEFORE_ENTRIES = 10
+"""Roughly, besides the schedule's; a wrong guess costs a round of setting and nothing else."""
 
 
 def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path) -> Printed:
@@ -51,10 +51,7 @@ def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, out_pat
     def heads(places: list[Place], pages: int) -> list[dict[str, Any]]:
         return _heads(places, pages, in_entry, titles)
 
-    order = [entry.view.id for system in view.systems for entry in system.entries]
-    guess = {
-        f"entry {key}": PAGES_BEFORE_ENTRIES + int(n / ENTRIES_ON_A_PAGE) for n, key in enumerate(order)
-    }
+    guess = guess_pages(view, PAGES_BEFORE_ENTRIES + len(view.parts) // 2)
     pages = set_with_places("manual.typ", data, catalogue.edition.date, out_path, heads=heads, guess=guess)
     return Printed(path=out_path, pages=pages, cards=0)
 
@@ -66,7 +63,6 @@ def _contents(view: ManualView, titles: dict[str, str], part_word: str) -> list[
         "entries": [(f"system {system.id}", f"{system.number} {system.name}") for system in view.systems],
         "by-severity": [(f"severity {s.id}", f"{s.name}: {s.outcome}") for s in view.severity_lists],
         "by-action": [(f"action {action.id}", action.text) for action in view.action_lists],
-        "figures": [(f"limit {limit.id}", limit.quantity) for limit in view.limits],
     }
     lines: list[dict[str, Any]] = []
     for key in SECTIONS:

@@ -18,6 +18,8 @@ from ..resources import templates
 from .compile import FONTS, SettingFailed
 from .print_scaling import forbid_scaling
 
+COMPILATIONS_REMEMBERED = 10
+"""The compiler keeps what it worked out for a document until it has set this many others."""
 MOST_ROUNDS = 6
 """A document that still moves after so many rounds has two states that lead to each other."""
 
@@ -58,8 +60,10 @@ def set_with_places(
         SettingFailed: the compiler objects, or the pages do not settle.
     """
     folder = templates("print")
-    inputs = {"data": json.dumps(data, ensure_ascii=False)}
-    found = json.dumps({"pages": 0, "heads": [], "places": {k: {"page": p} for k, p in (guess or {}).items()}})
+    text = json.dumps(data, ensure_ascii=False)
+    found: dict[str, Any] = {
+        "pages": 0, "heads": [], "places": {key: {"page": page} for key, page in (guess or {}).items()},
+    }  # fmt: skip
     stamp = int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())
     try:
         for _ in range(MOST_ROUNDS):
@@ -68,23 +72,47 @@ def set_with_places(
                 root=str(folder),
                 font_paths=[str(FONTS)],
                 ignore_system_fonts=True,
-                sys_inputs={**inputs, "found": found},
+                sys_inputs={"data": text, "found": json.dumps(found)},
             )
             told = json.loads(compiler.query("<told>", field="value", one=True))
-            places = [(key, page, round(y, 1)) for key, page, y in told["places"]]
-            before, found = found, _found(places, told["pages"], heads)
-            if found == before:
+            before, found = found, _found(told, heads)
+            if _pages(before) == _pages(found) and before["heads"] == found["heads"]:
                 break
+            _forget(folder)
         else:
             raise SettingFailed(f"{template}: the pages do not settle after {MOST_ROUNDS} rounds")
         pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
     except RuntimeError as error:
         raise SettingFailed(f"{template}: {error}") from error
+    finally:
+        _forget(folder)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(forbid_scaling(pdf))
     return told["pages"]
 
 
-def _found(places: list[Place], pages: int, heads: Heads) -> str:
-    by_key = {key: {"page": page, "y": y} for key, page, y in places}
-    return json.dumps({"pages": pages, "heads": heads(places, pages), "places": by_key})
+def _forget(folder: Path) -> None:
+    """Make the compiler drop what it remembers of the last round.
+
+    A manual takes some 150 MB a round; without this they would pile up over rounds, rulebooks and languages.
+    Setting an empty document often enough is the only way that the package offers.
+    """
+    empty = typst.Compiler(
+        input=str(folder / "lib" / "tokens.typ"), root=str(folder), ignore_system_fonts=True
+    )
+    for _ in range(COMPILATIONS_REMEMBERED + 1):
+        empty.compile(format="pdf")
+
+
+def _found(told: dict[str, Any], heads: Heads) -> dict[str, Any]:
+    places = [(key, page, round(y, 1)) for key, page, y in told["places"]]
+    return {
+        "pages": told["pages"],
+        "heads": heads(places, told["pages"]),
+        "places": {key: {"page": page, "y": y} for key, page, y in places},
+    }
+
+
+def _pages(found: dict[str, Any]) -> tuple[int, dict[str, int]]:
+    """What a document prints of its places. How far down a page they are moves only where a link lands."""
+    return found["pages"], {key: place["page"] for key, place in found["places"].items()}

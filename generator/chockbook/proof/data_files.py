@@ -110,23 +110,11 @@ def prove_csv(catalogue: Catalogue, path: Path, name: str) -> Iterator[Objection
     yield from _same_order(
         name,
         [f"{entry.id} {ruling.rulebook.id} {ruling.item.id}" for entry, ruling in wanted],
-        [f"{row.get('id')} {row.get('rulebook')} {_item_id(catalogue, row)}" for row in rows],
+        [f"{row.get('id')} {row.get('rulebook')} {row.get('item_id')}" for row in rows],
     )
     for (entry, ruling), row in zip(wanted, rows, strict=False):
         if entry.id == row.get("id"):
             yield from _differences(name, entry.id, _row_fields(catalogue, entry, ruling), row)
-
-
-def _item_id(catalogue: Catalogue, row: dict[str, str]) -> str:
-    for rulebook in catalogue.rulebooks:
-        if rulebook.id == row.get("rulebook"):
-            for schedule in rulebook.schedules:
-                for part in schedule.parts:
-                    for item in part.items:
-                        place = (schedule.id, part.part, item.severity, item.letter)
-                        if place == (row.get("schedule"), row.get("part"), row.get("severity"), row.get("item")):
-                            return item.id
-    return "unknown item"
 
 
 def _row_fields(catalogue: Catalogue, entry: Entry, ruling: Ruling) -> dict[str, str]:
@@ -134,7 +122,7 @@ def _row_fields(catalogue: Catalogue, entry: Entry, ruling: Ruling) -> dict[str,
         "edition": catalogue.edition.code, "id": entry.id, "system": entry.system.id,
         "component": entry.component.id, "vehicles": " ".join(entry.vehicles), "rulebook": ruling.rulebook.id,
         "schedule": ruling.schedule.id, "part": ruling.part.part, "item": ruling.item.letter,
-        "severity": ruling.item.severity, "actions": " ".join(a.id for a in ruling.actions),
+        "item_id": ruling.item.id, "severity": ruling.item.severity, "actions": " ".join(a.id for a in ruling.actions),
         "source": ruling.item.source, "locator": ruling.item.locator, "basis": ruling.item.basis,
         "fit": ruling.fit,
     }  # fmt: skip

@@ -54,6 +54,7 @@ class Reader:
         item = ruling.item
         yield in_language(ruling.source.title, self.language)
         yield item.locator
+        yield from (other.locator for other in ruling.also)
         yield self.word(f"basis-{item.basis}")
         yield self.word(f"fit-{ruling.fit}")
         for text in (item.remark, ruling.remark, ruling.law_text):

@@ -43,6 +43,14 @@ def prove(catalogue: Catalogue, output: Path) -> Proof:
 
 
 def _site(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
+    for rulebook_id, language, folder in books(catalogue):
+        yield from prove_site(catalogue, output / "site" / folder, rulebook_id, language, f"site/{folder}".rstrip("/"))
+
+
+def books(catalogue: Catalogue) -> Iterator[tuple[str, str, str]]:
+    """Rulebook, language and folder of each book: the first stands at the top, the others below their names."""
+    first = True
     for rulebook in catalogue.rulebooks:
         for language in catalogue.languages:
-            yield from prove_site(catalogue, output / "site", rulebook.id, language.code)
+            yield rulebook.id, language.code, "" if first else f"{rulebook.id}/{language.code}"
+            first = False

@@ -22,23 +22,35 @@ from .texts import all_texts
 ENTRY = ".//*[@data-entry]"
 
 
-def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: str) -> Iterator[Objection]:
-    """Objections to the pages of one rulebook in one language."""
+def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: str,
+               name: str = "site") -> Iterator[Objection]:  # fmt: skip
+    """Objections to the pages of one book: one rulebook in one language.
+
+    Args:
+        catalogue: what has to be there.
+        folder: the book's folder; books below it, each in a folder named after a rulebook, are passed over.
+        rulebook_id: the book's rulebook.
+        language: the book's language.
+        name: how the folder is named in objections.
+    """
     reader = Reader(catalogue, language)
-    pages = {path.relative_to(folder).as_posix(): path for path in sorted(folder.rglob("*.html"))}
+    below = tuple(f"{rulebook.id}/" for rulebook in catalogue.rulebooks)
+    found = ((path.relative_to(folder).as_posix(), path) for path in sorted(folder.rglob("*.html")))
+    pages = {page: path for page, path in found if not page.startswith(below)}
     if not pages:
-        yield Objection("site", "pages", "there are none")
+        yield Objection(name, "pages", "there are none")
         return
     anything = Vocabulary(all_texts(catalogue, language))
     trees: dict[str, Any] = {}
-    for name, path in pages.items():
-        if name != "404.html":
-            trees[name] = html.fromstring(path.read_bytes())
-            yield from _page_furniture(reader, trees[name], f"site/{name}")
-            yield from _only_known_texts(anything, trees[name], f"site/{name}")
-    yield from _entries(reader, trees, rulebook_id)
-    yield from _lists(reader, trees, rulebook_id)
-    yield from _search(reader, folder / "search" / "search_index.json")
+    for page, path in pages.items():
+        if page != "404.html":
+            trees[page] = html.fromstring(path.read_bytes())
+            yield from _page_furniture(reader, trees[page], f"{name}/{page}")
+            yield from _only_known_texts(anything, trees[page], f"{name}/{page}")
+    entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
+    yield from _entries(reader, trees, rulebook_id, entries, name)
+    yield from _lists(reader, trees, rulebook_id, name)
+    yield from _search(entries, folder / "search" / "search_index.json", f"{name}/search/search_index.json")
 
 
 def component_page(entry: Entry) -> str:
@@ -46,20 +58,21 @@ def component_page(entry: Entry) -> str:
     return f"components/{entry.component.id}.html"
 
 
-def _entries(reader: Reader, trees: dict[str, Any], rulebook_id: str) -> Iterator[Objection]:
+def _entries(reader: Reader, trees: dict[str, Any], rulebook_id: str, entries: list[Entry],
+             name: str) -> Iterator[Objection]:  # fmt: skip
     """Each entry stands once, on its component's page, in full and in sight."""
     found: dict[str, list[tuple[str, Any]]] = {}
-    for name, tree in trees.items():
+    for page, tree in trees.items():
         for block in tree.iterfind(ENTRY):
-            found.setdefault(block.get("data-entry"), []).append((name, block))
-    for entry in reader.catalogue.entries:
+            found.setdefault(block.get("data-entry"), []).append((page, block))
+    for entry in entries:
         places = found.pop(entry.id, [])
-        if [name for name, _ in places] != [component_page(entry)]:
-            where = ", ".join(name for name, _ in places) or "nowhere"
-            yield Objection(f"site/{component_page(entry)}", entry.id, f"stands {where}, and belongs here once")
+        output = f"{name}/{component_page(entry)}"
+        if [page for page, _ in places] != [component_page(entry)]:
+            where = ", ".join(page for page, _ in places) or "nowhere"
+            yield Objection(output, entry.id, f"stands {where}, and belongs here once")
             continue
-        name, block = places[0]
-        output = f"site/{name}"
+        block = places[0][1]
         yield from _in_sight(block, output, entry.id)
         if block.find(f".//*[@id='{entry.slug}']") is None:
             yield Objection(output, entry.id, f"has no anchor {entry.slug!r}")
@@ -69,7 +82,7 @@ def _entries(reader: Reader, trees: dict[str, Any], rulebook_id: str) -> Iterato
         for text in result.beyond:
             yield Objection(output, entry.id, f"says what the catalogue does not: {text}")
     for entry_id, places in found.items():
-        yield Objection(f"site/{places[0][0]}", str(entry_id), "is not in the catalogue")
+        yield Objection(f"{name}/{places[0][0]}", str(entry_id), "is not in the catalogue, or not in this rulebook")
 
 
 def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
@@ -123,30 +136,31 @@ def _page_furniture(reader: Reader, tree: Any, output: str) -> Iterator[Objectio
             yield Objection(output, "every page", f"does not say: {line}")
 
 
-def _lists(reader: Reader, trees: dict[str, Any], rulebook_id: str) -> Iterator[Objection]:
+def _lists(reader: Reader, trees: dict[str, Any], rulebook_id: str, name: str) -> Iterator[Objection]:
     """Pages by severity and by action, and the schedule, name exactly the entries they are for."""
     rulings = [(entry, r) for entry in reader.catalogue.entries for r in entry.rulings_under(rulebook_id)]
     rulebook = next(r for r in reader.catalogue.rulebooks if r.id == rulebook_id)
-    wanted: dict[str, Counter[str]] = {"schedule.html": Counter(entry.id for entry, _ in rulings)}
+    wanted: dict[str, Counter[str]] = {
+        "schedule.html": Counter(entry.id for entry, r in rulings for _ in (r.item, *r.also))
+    }
     for severity in rulebook.severities:
-        name = f"severity/{severity.id}.html"
-        wanted[name] = Counter(entry.id for entry, r in rulings if r.item.severity == severity.id)
+        entries = Counter(entry.id for entry, r in rulings if r.item.severity == severity.id)
+        wanted[f"severity/{severity.id}.html"] = entries
     for action in rulebook.actions:
-        name = f"actions/{action.id}.html"
-        wanted[name] = Counter(entry.id for entry, r in rulings if action in r.actions)
-    for name, entries in wanted.items():
-        if name not in trees:
+        wanted[f"actions/{action.id}.html"] = Counter(entry.id for entry, r in rulings if action in r.actions)
+    for page, entries in wanted.items():
+        if page not in trees:
             if entries:
-                yield Objection(f"site/{name}", "page", "is missing")
+                yield Objection(f"{name}/{page}", "page", "is missing")
             continue
-        found = Counter(_linked_entries(reader, trees[name], name))
+        found = Counter(_linked_entries(reader, trees[page], page))
         for entry_id in (entries - found).elements():
-            yield Objection(f"site/{name}", entry_id, "is missing from the list")
+            yield Objection(f"{name}/{page}", entry_id, "is missing from the list")
         for entry_id in (found - entries).elements():
-            yield Objection(f"site/{name}", entry_id, "does not belong in the list")
+            yield Objection(f"{name}/{page}", entry_id, "does not belong in the list")
         count = reader.word("web-n-entries").replace("{number}", str(len(entries)))
-        if name != "schedule.html" and squash(count) not in squash(visible_text(trees[name].find(".//article"))):
-            yield Objection(f"site/{name}", "count", f"does not say: {count}")
+        if page != "schedule.html" and squash(count) not in squash(visible_text(trees[page].find(".//article"))):
+            yield Objection(f"{name}/{page}", "count", f"does not say: {count}")
 
 
 def _linked_entries(reader: Reader, tree: Any, name: str) -> Iterator[str]:
@@ -163,17 +177,17 @@ def _linked_entries(reader: Reader, tree: Any, name: str) -> Iterator[str]:
                 yield f"{entry.id} under other words"
 
 
-def _search(reader: Reader, path: Path) -> Iterator[Objection]:
+def _search(entries: list[Entry], path: Path, name: str) -> Iterator[Objection]:
     """Every entry can be found by the site's full-text search."""
     try:
         documents = json.loads(path.read_text(encoding="utf-8"))["docs"]
     except (OSError, ValueError, KeyError) as error:
-        yield Objection("site/search/search_index.json", "file", f"cannot be read: {error}")
+        yield Objection(name, "file", f"cannot be read: {error}")
         return
     places = {document["location"] for document in documents}
-    for entry in reader.catalogue.entries:
+    for entry in entries:
         if f"{component_page(entry)}#{entry.slug}" not in places:
-            yield Objection("site/search/search_index.json", entry.id, "cannot be found by search")
+            yield Objection(name, entry.id, "cannot be found by search")
 
 
 def _only_known_texts(anything: Vocabulary, tree: Any, output: str) -> Iterator[Objection]:

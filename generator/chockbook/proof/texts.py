@@ -34,6 +34,9 @@ def all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
         for ruling in entry.rulings:
             yield from strings([dict(t) for t in (ruling.applies_when, ruling.law_text, ruling.remark) if t])
     yield from strings([dict(text) for text in catalogue.words.values()])
+    for book_language in catalogue.languages:
+        yield book_language.name
+        yield from (in_language(rulebook.short_name, book_language.code) for rulebook in catalogue.rulebooks)
     edition, publisher = catalogue.edition, catalogue.publisher
     yield from (edition.code, edition.date.isoformat(), edition.check_by.isoformat(), publisher.name)
     if publisher.contact:

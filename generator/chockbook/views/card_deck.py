@@ -1,112 +1,181 @@
-"""The pocket cards: a deck for each system, stop lane first. Setting finds out where a card ends."""
+"""The cards: what may go on them and in which order. Where a card ends is found out in printing."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..catalogue import Catalogue
-from .entry import ActionView, EntryView, RulingView
-from .grouping import entries_under
+from ..catalogue import Catalogue, Entry, Ruling
+from .carrier_unit import MadeUp, can_have
+from .entry import ActionView, view_action
+from .grouping import rulebook_named
 from .wording import fixed_word, in_language
+
+STOPS = "no"
+"""The value of may_drive whose lanes stand on the front of a card."""
 
 
 @dataclass(frozen=True, slots=True)
 class CardEntryView:
-    """A defect as it stands in a lane."""
+    """A defect as it stands under its item."""
 
     entry_id: str
     component_name: str
     condition: str
-    applies_when: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class CardItemView:
+    """An item of the schedule with the defects that it covers; locator and marks stand once for all of them."""
+
+    item_id: str
     locator: str
+    applies_when: str | None
     marks: tuple[str, ...]
     """What is not yet confirmed about it, in words; empty where all is."""
+    entries: tuple[CardEntryView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CardSystemView:
+    """The part of a lane that belongs to one system."""
+
+    system_id: str
+    system_name: str
+    items: tuple[CardItemView, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class LaneView:
-    """Entries with the same severity and the same actions; the lane head gives both once for each card."""
+    """Defects with the same severity and the same actions; the lane head gives both once for each card."""
 
     severity_id: str
     severity_name: str
     may_drive: str
     outcome: str
     actions: tuple[ActionView, ...]
-    entries: tuple[CardEntryView, ...]
+    systems: tuple[CardSystemView, ...]
+
+    @property
+    def stops(self) -> bool:
+        """Whether the lane belongs on the stop side."""
+        return self.may_drive == STOPS
 
 
 @dataclass(frozen=True, slots=True)
 class DeckView:
-    """The cards of a system."""
+    """Every lane of a deck, worst first."""
 
-    system_id: str
-    system_name: str
+    system_names: tuple[tuple[str, str], ...]
+    """Id and name of the systems that have entries, in the order of the catalogue."""
     lanes: tuple[LaneView, ...]
 
 
-def view_decks(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[DeckView, ...]:
-    """The decks of one rulebook, in the order of the systems; a system without entries has none.
+def view_deck(
+    catalogue: Catalogue, rulebook_id: str, language: str, unit: MadeUp | None = None, worst_only: bool = False
+) -> DeckView:
+    """The deck of one rulebook, for one unit or for all.
+
+    Args:
+        catalogue: the checked catalogue.
+        rulebook_id: the rulebook; defects that it does not speak of are left out.
+        language: code of the deck's language.
+        unit: leaves out what the unit cannot have; None keeps everything.
+        worst_only: keeps the rulebook's worst severity only.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
         MissingWording: a text has not been written in the language.
     """
-    entries = entries_under(catalogue, rulebook_id, language)
-    decks = []
-    for system in catalogue.systems:
-        lanes = _lanes(catalogue, [entry for entry in entries if entry.system_id == system.id], language)
-        if lanes:
-            decks.append(
-                DeckView(
-                    system_id=system.id,
-                    system_name=in_language(system.name, language),
-                    lanes=lanes,
-                )
+    worst = len(rulebook_named(catalogue, rulebook_id).severities) - 1
+    found = [
+        (entry, ruling)
+        for entry in catalogue.entries
+        if can_have(unit, entry)
+        for ruling in entry.rulings_under(rulebook_id)
+        if ruling.rank == worst or not worst_only
+    ]
+    lanes: dict[tuple[int, tuple[str, ...]], list[tuple[Entry, Ruling]]] = {}
+    for entry, ruling in found:
+        key = (-ruling.rank, tuple(action.id for action in ruling.actions))
+        lanes.setdefault(key, []).append((entry, ruling))
+    with_entries = {entry.system.id for entry, _ in found}
+    return DeckView(
+        system_names=tuple(
+            (system.id, in_language(system.name, language))
+            for system in catalogue.systems
+            if system.id in with_entries
+        ),
+        lanes=tuple(
+            _lane(catalogue, lanes[key], language) for key in sorted(lanes, key=lambda key: key[0])
+        ),
+    )
+
+
+def _lane(catalogue: Catalogue, pairs: list[tuple[Entry, Ruling]], language: str) -> LaneView:
+    first = pairs[0][1]
+    severity = first.severity
+    by_system: dict[str, list[tuple[Entry, Ruling]]] = {}
+    for entry, ruling in pairs:
+        by_system.setdefault(entry.system.id, []).append((entry, ruling))
+    return LaneView(
+        severity_id=severity.id,
+        severity_name=in_language(severity.name, language),
+        may_drive=severity.may_drive,
+        outcome=in_language(severity.outcome, language),
+        actions=tuple(view_action(action, language) for action in first.actions),
+        systems=tuple(
+            CardSystemView(
+                system_id=system.id,
+                system_name=in_language(system.name, language),
+                items=_items(catalogue, by_system[system.id], language),
             )
-    return tuple(decks)
+            for system in catalogue.systems
+            if system.id in by_system
+        ),
+    )
 
 
-def _lanes(catalogue: Catalogue, entries: list[EntryView], language: str) -> tuple[LaneView, ...]:
-    """Lanes worst first; a severity whose entries call for different actions has a lane for each set."""
-    rank = {
-        (rulebook.id, severity.id): place
-        for rulebook in catalogue.rulebooks
-        for place, severity in enumerate(rulebook.severities)
-    }
-    gathered: dict[tuple[str, tuple[str, ...]], list[tuple[EntryView, RulingView]]] = {}
-    for entry in entries:
-        for ruling in entry.rulings:
-            key = (ruling.severity_id, tuple(action.id for action in ruling.actions))
-            gathered.setdefault(key, []).append((entry, ruling))
-
-    def worst_first(pairs: list[tuple[EntryView, RulingView]]) -> int:
-        ruling = pairs[0][1]
-        return -rank[ruling.rulebook_id, ruling.severity_id]
-
+def _items(
+    catalogue: Catalogue, pairs: list[tuple[Entry, Ruling]], language: str
+) -> tuple[CardItemView, ...]:
+    """The items in the order of the schedule, each with its entries by component."""
+    items = [
+        item.id
+        for schedule in pairs[0][1].rulebook.schedules
+        for part in schedule.parts
+        for item in part.items
+    ]
+    schedule_order = {item: place for place, item in enumerate(items)}
+    component_order = {component.id: place for place, component in enumerate(catalogue.components)}
+    gathered: dict[tuple[str, str | None], list[tuple[Entry, Ruling]]] = {}
+    for entry, ruling in pairs:
+        applies = in_language(ruling.applies_when, language) if ruling.applies_when else None
+        gathered.setdefault((ruling.item.id, applies), []).append((entry, ruling))
     return tuple(
-        LaneView(
-            severity_id=pairs[0][1].severity_id,
-            severity_name=pairs[0][1].severity_name,
-            may_drive=pairs[0][1].may_drive,
-            outcome=pairs[0][1].outcome,
-            actions=pairs[0][1].actions,
-            entries=tuple(_card_entry(catalogue, entry, ruling, language) for entry, ruling in pairs),
+        CardItemView(
+            item_id=item,
+            locator=gathered[item, applies][0][1].locator,
+            applies_when=applies,
+            marks=_marks(catalogue, gathered[item, applies][0][1], language),
+            entries=tuple(
+                CardEntryView(
+                    entry_id=entry.id,
+                    component_name=in_language(entry.component.name, language),
+                    condition=in_language(entry.condition, language),
+                )
+                for entry, _ in sorted(
+                    gathered[item, applies], key=lambda pair: component_order[pair[0].component.id]
+                )
+            ),
         )
-        for pairs in sorted(gathered.values(), key=worst_first)
+        for item, applies in sorted(gathered, key=lambda key: schedule_order[key[0]])
     )
 
 
-def _card_entry(catalogue: Catalogue, entry: EntryView, ruling: RulingView, language: str) -> CardEntryView:
-    marks = []
-    if not ruling.confirmed:
-        marks.append(fixed_word(catalogue, "not-confirmed", language))
-    elif not ruling.locator_confirmed:
-        marks.append(fixed_word(catalogue, "letter-not-confirmed", language))
-    return CardEntryView(
-        entry_id=entry.id,
-        component_name=entry.component_name,
-        condition=entry.condition,
-        applies_when=ruling.applies_when,
-        locator=ruling.locator,
-        marks=tuple(marks),
-    )
+def _marks(catalogue: Catalogue, ruling: Ruling, language: str) -> tuple[str, ...]:
+    item = ruling.item
+    if not item.confirmed:
+        return (fixed_word(catalogue, "not-confirmed", language),)
+    if (item.locator_basis or item.basis) == "from-memory":
+        return (fixed_word(catalogue, "letter-not-confirmed", language),)
+    return ()

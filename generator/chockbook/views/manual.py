@@ -112,8 +112,10 @@ class ManualView:
     severity_lists: tuple[SeverityList, ...]
     action_lists: tuple[ActionList, ...]
     limits: tuple[LimitTable, ...]
+    """Those with a figure of the rulebook's own, and those that decide an entry."""
     stations: tuple[StationView, ...]
     sources: tuple[ManualSource, ...]
+    """Those that something in the manual rests on."""
     left_out: tuple[LeftOutView, ...]
     index: tuple[IndexLetterView, ...]
 
@@ -141,6 +143,7 @@ def view_manual(catalogue: Catalogue, rulebook_id: str, language: str) -> Manual
         )
         for number, system in enumerate(catalogue.systems, start=1)
     )
+    deciding = {limit.id for entry in entries for limit in entry.limits}
     return ManualView(
         rulebook_name=in_language(rulebook.name, language),
         rulebook_short_name=in_language(rulebook.short_name, language),
@@ -156,9 +159,17 @@ def view_manual(catalogue: Catalogue, rulebook_id: str, language: str) -> Manual
         systems=tuple(section for section in sections if section.entries),
         severity_lists=view_severity_lists(catalogue, rulebook_id, language),
         action_lists=view_action_lists(catalogue, rulebook_id, language),
-        limits=view_limit_tables(catalogue, rulebook_id, language),
+        limits=tuple(
+            table
+            for table in view_limit_tables(catalogue, rulebook_id, language)
+            if table.own or table.id in deciding
+        ),
         stations=view_stations(catalogue, rulebook_id, language),
-        sources=tuple(_source(source) for source in view_sources(catalogue, rulebook_id, language)),
+        sources=tuple(
+            _source(source)
+            for source in view_sources(catalogue, rulebook_id, language)
+            if source.n_cited or source.n_read_in or source.n_entries
+        ),
         left_out=tuple(
             LeftOutView(left.locator, in_language(left.what, language), in_language(left.why, language))
             for left in rulebook.left_out

@@ -99,12 +99,12 @@ def view_schedules(catalogue: Catalogue, rulebook_id: str, language: str) -> tup
         MissingWording: a text has not been written in the language.
     """
     rulebook = rulebook_named(catalogue, rulebook_id)
-    under: dict[tuple[str, str], list[EntryRow]] = {}
+    under: dict[str, list[EntryRow]] = {}
     for entry in entries_under(catalogue, rulebook_id, language):
         records = catalogue.entry[entry.id].rulings_under(rulebook_id)
         for ruling, record in zip(entry.rulings, records, strict=True):
             for item_id in (ruling.item_id, *(item.id for item in record.also)):
-                under.setdefault((ruling.schedule_id, item_id), []).append(EntryRow(entry, ruling))
+                under.setdefault(item_id, []).append(EntryRow(entry, ruling))
     return tuple(
         ScheduleView(
             id=schedule.id,
@@ -121,7 +121,7 @@ def view_schedules(catalogue: Catalogue, rulebook_id: str, language: str) -> tup
                     title=in_language(part.title, language),
                     items=tuple(
                         view_item(
-                            catalogue, rulebook, item, language, tuple(under.get((schedule.id, item.id), ()))
+                            catalogue, rulebook, item, language, tuple(under.get(item.id, ()))
                         )
                         for item in part.items
                     ),

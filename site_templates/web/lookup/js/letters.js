@@ -1,7 +1,7 @@
 // From typed text to words that can be compared: lower case, no accents, no endings.
 // generator/chockbook/lookup/letters.py does the same, step for step; tests hold the two together.
 
-const APOSTROPHES = /['\u2019\u2018\u02bc`\u00b4]/g;
+const APOSTROPHES = /['\u2019\u2018\u02bc\u0060\u00b4]/g;
 const MARKS = /[\u0300-\u036f]/g;
 const WORD = /[a-z0-9]+/g;
 const VOWEL = /[aeiouy]/;

@@ -42,9 +42,9 @@ class Results {
       condition: make("span"),
     };
     row.link = make("a", { class: "lookup-hit", href: "" },
-      make("span", { class: "lookup-hit__outcome" }, row.mark, " ", row.outcome, " ", row.severity),
+      make("span", { class: "lookup-hit__outcome" }, row.mark, " ", row.outcome),
       " ", row.when, " ",
-      make("span", { class: "lookup-hit__what" }, row.component, " ", row.condition));
+      make("span", { class: "lookup-hit__what" }, row.component, " ", row.condition, " ", row.severity));
     row.link.addEventListener("click", (event) => {
       if (event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
       event.preventDefault();

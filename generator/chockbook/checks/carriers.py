@@ -1,0 +1,79 @@
+"""The carriers that documents are printed for: one file each, and a bad one never stops the others.
+
+A carrier's file is named after it, so that a fault, a folder and a line of the register lead to each other.
+Rulebooks and languages are those of the catalogue. No two units of a carrier have the same id, since each has
+a folder of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import cast
+
+from ..catalogue import Catalogue
+from ..catalogue.carrier import CarrierRecord, CarrierTable
+from ..faults import Fault, errors, in_order, quoted, without_echoes
+from ..tables import Table, read_table, validate_shape
+from ..tables.shape import suggest
+from .walk import listed, texts
+
+
+@dataclass(frozen=True)
+class Carriers:
+    """What came of reading the carriers."""
+
+    carriers: tuple[CarrierRecord, ...]
+    """Those without an error, in the order of their files."""
+    faults: list[Fault]
+
+
+def assemble_carriers(folder: Path, catalogue: Catalogue) -> Carriers:
+    """Read and check every carrier of a folder, such as source_tables/carriers. A missing folder has none."""
+    good: list[CarrierRecord] = []
+    found: list[Fault] = []
+    for path in sorted(folder.glob("*.yaml")):
+        table = read_table(path, f"{folder.parent.name}/{folder.name}/{path.name}")
+        shaped = cast("CarrierTable | None", validate_shape(table, CarrierTable))
+        faults = without_echoes([*table.faults, *find(table, path.stem, catalogue)])
+        found += faults
+        if shaped is not None and not errors(faults):
+            good.append(shaped.carrier)
+    return Carriers(tuple(good), in_order(found))
+
+
+def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
+    """What is wrong with one carrier beside its shape."""
+    carrier = table.data.get("carrier") if isinstance(table.data, dict) else None
+    if not isinstance(carrier, dict):
+        return
+    at = ("carrier",)
+    name = carrier.get("id")
+    if isinstance(name, str) and name != stem:
+        yield Fault(table.place((*at, "id")), "carrier-file", f"the carrier {quoted(name)} stands in {quoted(stem + '.yaml')}",
+                    "its documents could not be found by the file's name",
+                    f"write {quoted(stem)} here, or give the file the carrier's id as its name")  # fmt: skip
+    for key, kind, known in (
+        ("rulebooks", "rulebook", [rulebook.id for rulebook in catalogue.rulebooks]),
+        ("languages", "language", [language.code for language in catalogue.languages]),
+    ):
+        seen: set[str] = set()
+        for place, value in texts(carrier, at, key):
+            if value not in known:
+                yield Fault(table.place(place), "unknown-reference", f"there is no {kind} {quoted(value)}",
+                            "the carrier's documents could not be made", suggest(value, known))  # fmt: skip
+            elif value in seen:
+                yield Fault(table.place(place), "duplicate-id", f"the {kind} {quoted(value)} stands here twice",
+                            "each document would be made twice under one name", "remove one of the two")  # fmt: skip
+            seen.add(value)
+    first: dict[str, str] = {}
+    for unit_at, unit in listed(table, carrier, at, "units"):
+        unit_id = unit.get("id")
+        if isinstance(unit_id, str):
+            where = table.place((*unit_at, "id"))
+            if unit_id in first:
+                yield Fault(where, "duplicate-id", f"{quoted(unit_id)} is the id of two units, the first at {first[unit_id]}",
+                            "the documents of one would take the place of the other's",
+                            "give one of them another id")  # fmt: skip
+            first.setdefault(unit_id, str(where))

@@ -1,0 +1,63 @@
+"""The first card of a carrier's deck: whose it is, whom to call, and the code that leads to the newest edition."""
+
+from __future__ import annotations
+
+import io
+
+import segno
+
+from ..views.carrier import CarrierView
+from .card_formats import CardFormat
+from .card_heights import Part
+from .cards import Cover
+
+MODULE = 0.7
+"""Side of a dot of the code, millimetres: a phone reads it at 200 mm through film."""
+QUIET = 4
+"""White dots around the code, as ISO/IEC 18004 asks."""
+LARGEST = 3
+"""Version of the code with the most dots that is still wanted: 29 a side."""
+
+
+def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cover:
+    """The cover of a deck.
+
+    Args:
+        view: the carrier and its unit.
+        words: the fixed words of the deck's language.
+        card: the format; a wallet card has no room for a code.
+    """
+    parts: list[Part] = [
+        {"kind": "title", "level": 2, "text": f"{view.carrier} · {view.unit}"},
+        {"kind": "note", "text": f"{words['print-unit-made-up']}: {' + '.join(view.vehicles)}"},
+    ]
+    if view.equipment:
+        parts.append({"kind": "note", "text": f"{words['print-unit-fitted']}: {', '.join(view.equipment)}"})
+    parts.append({"kind": "title", "level": 2, "text": words["print-contacts"]})
+    parts += [
+        {"kind": "contact", "role": one.role, "phone": one.phone, "hours": one.hours, "name": one.name}
+        for one in view.contacts
+    ]
+    if view.address and card.name != "id1":
+        parts.append(code_part(view.address, words))
+    if view.demo:
+        parts.append({"kind": "note", "text": words["print-demo-carrier"]})
+    return Cover(view.carrier, view.unit, f"{words['print-call']}: {view.contacts[0].line}", tuple(parts))
+
+
+def code_part(address: str, words: dict[str, str]) -> Part:
+    """A QR code and the address in letters beside it. Correction level Q where the code stays small, else M."""
+    code = segno.make(address, error="q", boost_error=False, micro=False)
+    if code.version > LARGEST:
+        code = segno.make(address, error="m", boost_error=False, micro=False)
+    svg = io.BytesIO()
+    code.save(svg, kind="svg", border=QUIET, xmldecl=False, svgns=True, nl=False, omitsize=True)
+    side = code.symbol_size(border=QUIET)[0]
+    return {
+        "kind": "code",
+        "svg": svg.getvalue().decode(),
+        "width": round(side * MODULE, 2),
+        "alt": f"{words['print-code-alt']} {address}",
+        "caption": words["print-code-caption"],
+        "address": address,
+    }
