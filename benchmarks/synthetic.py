@@ -17,8 +17,10 @@ def made_up_word(chance: random.Random) -> str:
 
 
 def large_catalogue(shipped: Catalogue, n_entries: int, seed: int = 1) -> Catalogue:
-    """A catalogue of so many entries: copies of the shipped ones, each copy with words of its own."""
+    """A catalogue of so many entries: copies of those that the first rulebook
+    speaks of, each copy with words of its own."""
     chance = random.Random(seed)
+    spoken_of = [entry for entry in shipped.entries if entry.rulings_under(shipped.rulebooks[0].id)]
     components, entries = [], []
     copy = 0
     while len(entries) < n_entries:
@@ -28,7 +30,7 @@ def large_catalogue(shipped: Catalogue, n_entries: int, seed: int = 1) -> Catalo
             name = {language: f"{text} {made_up_word(chance)}" for language, text in component.name.items()}
             here[component.id] = component.model_copy(update={"id": f"{component.id}-{copy}", "name": name})
         components += here.values()
-        for entry in shipped.entries[: n_entries - len(entries)]:
+        for entry in spoken_of[: n_entries - len(entries)]:
             component = here[entry.component.id]
             entries.append(replace(
                 entry,

@@ -33,7 +33,9 @@ class LookUp:
     def held_out(self) -> bool:
         return int(hashlib.sha256(self.words.encode()).hexdigest(), 16) % 10 < HELD_OUT_TENTHS
 
-    def answered_by(self, catalogue: Catalogue, entry_id: str) -> bool:
+    def answered_by(self, catalogue: Catalogue, entry_id: str | None) -> bool:
+        if entry_id is None:
+            return False
         rulings = catalogue.entry[entry_id].rulings_under("on-s1")
         return any(r.part.part in self.parts and r.severity.id in self.severities for r in rulings)
 
@@ -62,8 +64,11 @@ def read_look_ups(name: str) -> list[LookUp]:
     return found
 
 
-def measure(catalogue: Catalogue, look_ups: Iterable[LookUp], search: Callable[[str], list[str]]) -> Success:
-    """How well a search, which gives entry ids best first, answers look-ups (the first ten places count)."""
+def measure(catalogue: Catalogue, look_ups: Iterable[LookUp], search: Callable[[str], list[str | None]]) -> Success:
+    """How well a search, which gives entry ids best first, answers look-ups (the first ten places count).
+
+    None in the list stands for a result that shows no entry.
+    """
     places = []
     for one in look_ups:
         ids = search(one.words)[:10]

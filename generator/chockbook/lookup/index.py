@@ -157,7 +157,7 @@ class _Builder:
         surfaces.update(w for w in self.search.spellings if self.reader.root(w) in known)
         self.compounds = self.joined_pairs(surfaces)
         pieces = {piece for pair in self.compounds.values() for piece in pair}
-        ordered = sorted((surfaces - set(self.compounds)) | pieces)
+        ordered = sorted((surfaces | pieces) - set(self.compounds))
         self.surfaces = tuple(ordered)
         self.numbers: dict[str, int] = {}
         for word in self.surfaces:
@@ -185,7 +185,7 @@ class _Builder:
 
     def joined_pairs(self, told: set[str]) -> dict[str, tuple[str, str]]:
         """Pairs that may be typed as one word: those of component names, those that some text writes as one
-        word, and those that begin with a single letter."""
+        word, and those that begin with a single letter. No piece is such a pair itself."""
         named = len(self.components)
         pairs: dict[str, tuple[str, str]] = {}
         for place, name in enumerate(self.names()):
@@ -196,7 +196,7 @@ class _Builder:
                 whole = min(len(first), len(second)) >= SHORTEST_PIECE and (place < named or joined in told)
                 if letter or whole:
                     pairs.setdefault(joined, (first, second))
-        return pairs
+        return {joined: pair for joined, pair in pairs.items() if pairs.keys().isdisjoint(pair)}
 
     def texts(self) -> list[str]:
         found = self.names()

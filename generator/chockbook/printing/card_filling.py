@@ -16,7 +16,7 @@ from .card_formats import CardFormat
 from .card_heights import Part
 from .overflow import CardOverflow
 
-GAPS = {"lane": 1.5, "system": 1.8, "item": 1.4, "entry": 0.7, "note": 1.5, "title": 2.0, "contact": 1.0, "code": 2.0}
+GAPS = {"lane": 1.5, "system": 1.8, "item": 1.4, "entry": 0.7, "note": 1.5, "imprint": 1.2, "title": 2.0, "contact": 1.0, "code": 2.0}
 """Least distance above a part, millimetres."""
 WIDER = 0.8
 """How much wider a gap becomes, at most, where there is room to spare; millimetres."""
@@ -39,6 +39,10 @@ class Face:
     """Height used in the column that is being filled, millimetres."""
     tallest: float = 0.0
     """Height used in the fullest of the columns before it."""
+    bar: Part | None = None
+    """The bar of its first system, while the head alone names it."""
+    bar_at: int = 0
+    """Where that bar goes once there is a second system."""
 
     @property
     def empty(self) -> bool:
@@ -72,6 +76,12 @@ class _Lane:
     head: Part
     brief: Part
     rows: list[_Row]
+    first: bool
+    """Whether it is the first of its deck."""
+
+    def opens_with(self, group: list[str]) -> bool:
+        """Whether these systems, in this lane, are what a deck begins with."""
+        return self.first and self.rows[0].system == group[0]
 
     @cached_property
     def by_system(self) -> dict[str, list[_Row]]:
@@ -84,7 +94,7 @@ class _Lane:
 
 def fill_cards(
     deck: DeckView, card: CardFormat, measure: Measure, room: Callable[[list[str]], float], contact: str | None,
-    words: dict[str, str], two_sided: bool,
+    words: dict[str, str], two_sided: bool, opening: list[Part] | None = None,
 ) -> list[Card]:  # fmt: skip
     """The cards of a deck.
 
@@ -96,6 +106,7 @@ def fill_cards(
         contact: whom to call; stands under the steps of every lane.
         words: "not-confirmed" and "steps-on-front" in the deck's language.
         two_sided: whether there are backs.
+        opening: measured parts that come before all others on the first face.
 
     Raises:
         CardOverflow: an entry does not fit on an empty face.
@@ -103,7 +114,7 @@ def fill_cards(
     lanes = _measured(deck, measure, contact, words)
     names = [name for _, name in deck.system_names]
     stop, go = [lane for lane in lanes if lane.stops], [lane for lane in lanes if not lane.stops]
-    filler = _Filler(card, room)
+    filler = _Filler(card, room, opening or [])
     if not two_sided:
         return [Card(face, None) for side in (stop, go) for group in filler.groups(names, [side])
                 for face in filler.faces(group, side)]  # fmt: skip
@@ -115,7 +126,7 @@ def fill_cards(
                 cards.append(Card(*(side[n] if n < len(side) else Face([[]], list(group)) for side in sides)))
         return cards
     for group in filler.groups(names, [lanes], run_on=True):
-        faces = filler.faces(group, lanes, brief_backs=True)
+        faces = filler.faces(group, lanes, brief_backs=False)
         if len(faces) % 2:
             faces.append(Face([[]], list(group)))
         cards += [Card(*faces[n : n + 2]) for n in range(0, len(faces), 2)]
@@ -140,15 +151,15 @@ def _measured(deck: DeckView, measure: Measure, contact: str | None, words: dict
         parts += [row.entry for row in rows]
         head, brief = lane_part(lane, contact, words, brief=False), lane_part(lane, contact, words, brief=True)
         parts += [head, brief]
-        lanes.append(_Lane(lane.stops, head, brief, rows))
+        lanes.append(_Lane(lane.stops, head, brief, rows, first=not lanes))
     for part, height in zip(parts, measure(parts), strict=True):
         part["height"] = height
     return lanes
 
 
 class _Filler:
-    def __init__(self, card: CardFormat, room: Callable[[list[str]], float]) -> None:
-        self.card, self.room = card, room
+    def __init__(self, card: CardFormat, room: Callable[[list[str]], float], opening: list[Part]) -> None:
+        self.card, self.room, self.opening = card, room, opening
 
     def groups(self, names: list[str], sides: list[list[_Lane]], run_on: bool = False) -> list[list[str]]:
         """Neighbouring systems that share cards, so that the deck has as few cards as it can.
@@ -156,11 +167,12 @@ class _Filler:
         Of two ways with as many cards, the one with fewer systems in a group is taken.
         """
         here = [name for name in names if any(name in lane.by_system for side in sides for lane in side)]
+        together = len(here) if self.card.columns > 1 else TOGETHER
         best: list[tuple[float, int]] = [(0.0, 0)]
         for end in range(1, len(here) + 1):
             ways = []
-            for start in range(max(0, end - TOGETHER), end):
-                faces = [len(self.faces(here[start:end], side, run_on)) for side in sides]
+            for start in range(max(0, end - together), end):
+                faces = [len(self.faces(here[start:end], side, False)) for side in sides]
                 cards = -(-faces[0] // 2) if run_on else max(faces)
                 ways.append((best[start][0] + cards + 0.001 * (end - start) ** 2, start))
             best.append(min(ways))
@@ -174,11 +186,13 @@ class _Filler:
     def faces(self, group: list[str], lanes: list[_Lane], brief_backs: bool = False) -> list[Face]:
         """The faces that these systems need for some lanes."""
         faces: list[Face] = []
+        if self.opening and lanes and lanes[0].opens_with(group):
+            faces.append(Face([[*self.opening]], used=height_of(self.opening)))
         for lane in lanes:
             last: _Row | None = None
             for row in (row for name in group for row in lane.by_system.get(name, ())):
                 before = [] if last and last.item is row.item else [row.item]
-                # The first system on a face is named in its head; a further one has a bar of its own.
+                # The only system of a face is named in its head; where there are several, each has a bar.
                 if faces and row.system not in faces[-1].systems or (last and last.system != row.system):
                     before = [row.bar, *before]
                 if not (faces and self._put(faces[-1], [*([] if last else [lane.head]), *before, row.entry], row)):
@@ -210,10 +224,18 @@ class _Filler:
         """
         needed = height_of(parts)
         systems = face.systems if row.system in face.systems else [*face.systems, row.system]
-        if max(face.used + needed, face.tallest) > self.room(systems):
+        unnamed = face.bar if len(systems) > 1 else None
+        late = height_of([unnamed]) if unnamed else 0.0
+        if max(face.used + needed + late, face.tallest) > self.room(systems):
             return False
+        if not face.systems and row.bar not in parts:
+            face.bar, face.bar_at = row.bar, 1 + next(n for n, part in enumerate(parts) if part["kind"] == "lane")
+        elif unnamed:
+            # The head named the one system; with a second one each gets its bar.
+            face.columns[0].insert(face.bar_at, unnamed)
+            face.bar = None
         face.columns[-1] += parts
-        face.used += needed
+        face.used += needed + late
         face.systems = systems
         return True
 

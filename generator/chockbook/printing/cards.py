@@ -13,10 +13,11 @@ from ..views.card_deck import view_deck
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
 from .card_filling import FOOT_GAP, Card, Face, fill_cards, with_gaps
+from .card_index import fill_index
 from .card_formats import CardFormat, format_on
 from .card_heights import Part, heights, style_of
 from .compile import set_sheets
-from .imposition import CLEAR, Layout, boxes_of, layout_for, lines_of, ruler_of
+from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
 from .pdf_finish import finish
 from .printed import Printed
 
@@ -130,11 +131,21 @@ class _Maker:
         index_only = self.card.name == "id1"
         deck = view_deck(self.catalogue, self.rulebook_id, self.language, unit, worst_only=index_only)
         contact = self.cover.contact if self.cover else None
-        words = {key: self.word(key) for key in ("not-confirmed", "steps-on-front")}
-        cards = fill_cards(deck, self.card, self.measure, self.room, contact, words, self.two_sided)
+        words = {key: self.word(key) for key in ("not-confirmed", "steps-on-front", "print-id1-lead")}
+        if index_only:
+            room = self.card.height - 2 * self.card.safe - self._head_height(self.deck_name)
+            return fill_index(deck, self.measure, room, self.deck_name, self._index_back(), words)
+        opening = list(self.cover.parts) if self.cover and self.card.columns > 1 else []
+        opening = self.with_heights(opening)
+        cards = fill_cards(deck, self.card, self.measure, self.room, contact, words, self.two_sided, opening)
         if self.cover and self.card.columns == 1:
             cards.insert(0, self._cover_card(cards))
         return cards
+
+    def _index_back(self) -> list[Part]:
+        """What the back of every wallet card says: whom to call, the cautions, and which edition it is."""
+        call = [{"kind": "note", "text": self.cover.contact}] if self.cover else []
+        return [*call, {**self.foot, "kind": "imprint"}]
 
     def _cover_card(self, cards: list[Card]) -> Card:
         front = Face([list(self.cover.parts)], [self.deck_name])
@@ -170,7 +181,9 @@ class _Maker:
 
     def _foot(self) -> Part:
         edition = self.catalogue.edition
-        whose = [f"{self.cover.carrier}, {self.cover.unit}"] if self.cover else []
+        # A wallet card has room for the document's name only, which holds carrier and unit.
+        named = self.cover and self.card.name != "id1"
+        whose = [f"{self.cover.carrier}, {self.cover.unit}"] if named else []
         uncontrolled = [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
         return {
             "kind": "foot",
@@ -189,11 +202,12 @@ class _Maker:
     def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
         systems = face.systems
         head = self._head(" · ".join(systems), str(number), str(count), first)
-        room = self.room(systems)
+        bare = self.card.name == "id1"
+        room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns
         if face.empty:
             columns = [[{"kind": "note", "text": self.word("print-nothing-on-side")}]]
-        return {"head": head, "foot": self.foot,
+        return {"head": head, "foot": None if bare else self.foot,
                 "columns": [with_gaps(self.with_heights(parts), room) for parts in columns]}  # fmt: skip
 
     def set(self, cards: list[Card]) -> tuple[bytes, int]:
@@ -250,22 +264,24 @@ class _Maker:
             left, _, right, _ = layout.trim
             if back and layout.swaps_sides and layout.duplex != "fold":
                 left, right = layout.width - right, layout.width - left
-            middle = (left + right) / 2
+            columns = sorted({x for x, _ in layout.cells})
+            step = columns[1] - columns[0] if len(columns) > 1 else (right - left) / 2
+            second = left + step
             side = f" · {self.word('print-back' if back else 'print-front')}" if self.two_sided and layout.duplex != "fold" else ""
-            wide = (right - left) / 2 - 4
-            top_line = CLEAR + 0.1
+            wide = step - 4
+            top_line = max(CLEAR + 0.1, layout.trim[1] - MARK_GAP - 4.2)
             above = [
                 (left + 2, f"{self.name} · {self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}"),
-                (middle + 2, f"{self.word('edition')} {edition.code} · {self.word('uncontrolled')}"),
+                (second + 2, f"{self.word('edition')} {edition.code} · {self.word('uncontrolled')}"),
             ]
             texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text} for x, text in above]
             x, y = ruler
             texts.append({"x": x + 52, "y": y - 1.9, "width": 20, "text": self.word("print-ruler")})
             note = self.word(f"print-note-{layout.duplex}")
-            texts.append({"x": round(middle + 2, 3), "y": y - 1.9, "width": wide, "text": note})
+            texts.append({"x": round(second + 2, 3), "y": y - 1.9, "width": wide, "text": note})
         elif layout.marks == "press":
             side = self.word("print-back" if back else "print-front")
-            texts.append({"x": layout.trim[0], "y": 0.8, "width": layout.width,
+            texts.append({"x": layout.trim[0] + 2, "y": 0.6, "width": layout.width,
                           "text": f"{number} {self.word('print-of')} {count} · {side}"})  # fmt: skip
         return {"faces": faces, "lines": lines_of(layout, back), "texts": texts}
 

@@ -19,6 +19,8 @@ SLUG = 9.0
 """Room for cut marks around a print shop's page, bleed included."""
 MARK_GAP = 0.8
 """Between a cut mark and the cut, on an office sheet."""
+MARK_LENGTH = 9.0
+"""From the cut to the far end of its mark."""
 RULER = 50.0
 """The line that shows whether a sheet was printed at its own size."""
 
@@ -76,7 +78,7 @@ def layout_for(card: CardFormat, paper: str, duplex: str, marks: str = "office")
     """How cards of a format lie on a paper.
 
     Small cards lie in the area that letter and A4 share, so that the file prints unscaled on both. A visor
-    card is half of its own paper, and a wall sheet is a sheet by itself.
+    card is half of its own paper. A wall sheet is a sheet by itself and has no back.
 
     Args:
         card: the format.
@@ -88,7 +90,7 @@ def layout_for(card: CardFormat, paper: str, duplex: str, marks: str = "office")
         width, height = card.width + 2 * SLUG, card.height + 2 * SLUG
         return Layout(width, height, ((SLUG, SLUG),), card, duplex if duplex != "fold" else "long-edge", marks)
     if card.name == "wall":
-        return Layout(card.width, card.height, ((0.0, 0.0),), card, "one-sided" if duplex == "fold" else duplex, marks)
+        return Layout(card.width, card.height, ((0.0, 0.0),), card, "one-sided", marks)
     if card.name == "visor":
         height, width = SHEETS["letter" if paper == "common" else paper]
         cells = ((0.0, 0.0),) if duplex == "fold" else ((0.0, 0.0), (card.width, 0.0))
@@ -129,9 +131,15 @@ def lines_of(layout: Layout, back: bool = False) -> list[dict[str, Any]]:
     found = []
     for x in sorted(xs | folds):
         dash = "dashed" if x in folds else None
-        found += [_line(x, CLEAR, x, top - MARK_GAP, dash), _line(x, bottom + MARK_GAP, x, layout.height - CLEAR, dash)]
+        found += [
+            _line(x, max(CLEAR, top - MARK_LENGTH), x, top - MARK_GAP, dash),
+            _line(x, bottom + MARK_GAP, x, min(layout.height - CLEAR, bottom + MARK_LENGTH), dash),
+        ]
     for y in sorted(ys):
-        found += [_line(CLEAR, y, left - MARK_GAP, y), _line(right + MARK_GAP, y, layout.width - CLEAR, y)]
+        found += [
+            _line(max(CLEAR, left - MARK_LENGTH), y, left - MARK_GAP, y),
+            _line(right + MARK_GAP, y, min(layout.width - CLEAR, right + MARK_LENGTH), y),
+        ]
     found = [one for one in found if one["x2"] > one["x1"] or one["y2"] > one["y1"]]
     if layout.card.name == "visor":
         found.append(_line(layout.width / 2, CLEAR, layout.width / 2, CLEAR + 5, "dashed" if folds else None))

@@ -1,15 +1,40 @@
-"""The walk-round and in-cab checklist: every step in route order, and what the report holds."""
+"""The walk-round and in-cab checklist: the steps of a unit in route order, and what the report holds."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from itertools import groupby
+from dataclasses import dataclass, replace
 
 from ..catalogue import Catalogue, StationRecord, StepRecord
+from .carrier_unit import MadeUp, can_have
+from .cautions import CautionView, view_caution
 from .entry import LimitView, view_limit
 from .figure_tables import figure_line
 from .grouping import rulebook_named
 from .wording import fixed_word, in_language
+
+TRAILERS = {"trailer", "converter-dolly"}
+"""Kinds of vehicle of which a unit can have several."""
+SIDES = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
+"""Stages that share a side of paper, so that no page has to be turned in the middle of one."""
+MOST_FIGURES_IN_A_ROW = 2
+"""More figures than this turn a checklist row into a table; the row then says where they are."""
+
+
+@dataclass(frozen=True, slots=True)
+class MakeUp:
+    """What a unit is made up of, where no carrier says so."""
+
+    vehicles: tuple[str, ...]
+    equipment: tuple[str, ...]
+
+
+USUAL_UNIT = MakeUp(
+    vehicles=("tractor", "trailer"),
+    equipment=(
+        "air-brakes", "fifth-wheel", "air-suspension", "spring-suspension", "def-system", "sleeper", "cargo",
+    ),
+)  # fmt: skip
+"""A loaded tractor and trailer as most are: the checklist of nobody in particular is for this one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,15 +54,19 @@ class StepView:
     good: str
     figures: tuple[str, ...]
     """The rulebook's own figures for the step as printed, each with its label where there are several."""
+    new_figures: bool
+    """Whether they are new: tires come six times, and their figures need not."""
     figure_note: str | None
     """Where the figures stand if there are too many for a row."""
     figures_confirmed: bool
     limit_id: str | None
     only: str | None
-    """For which vehicles or equipment the row is, where it is not for every unit of the station."""
+    """For which vehicles or equipment the row is; empty where it is for all of the station, or for one unit."""
     caution: str | None
     """The hazard and how to avoid it, before the first step of the station that has it."""
     caution_word: str | None
+    boxes: int
+    """Boxes to tick: one, or one for each trailer and dolly."""
     finds: tuple[str, ...]
     """Ids of the entries that the step can turn up and of which the rulebook speaks."""
 
@@ -53,7 +82,12 @@ class StationView:
     begin_when: str
     time: str
     """Usual time for its steps together, in words."""
+    short_time: str
+    """The same with the units cut short."""
+    seconds: int
     only: str | None
+    boxes: int
+    """Most boxes that a step of it has."""
     steps: tuple[StepView, ...]
 
 
@@ -62,7 +96,17 @@ class StageView:
     """Stations that follow one another and belong together, such as all in the cab."""
 
     name: str
+    time: str
     stations: tuple[StationView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SideView:
+    """What goes on a side of paper, or begins one."""
+
+    cautions: tuple[CautionView, ...]
+    """The hazards of its steps, each once."""
+    stages: tuple[StageView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,30 +123,44 @@ class ChecklistView:
     """The checklist."""
 
     rulebook_short_name: str
-    stages: tuple[StageView, ...]
+    vehicles: str
+    """What it is for, such as "Tractor, trailer"."""
+    equipment: str
+    n_steps: int
+    time: str
+    sides: tuple[SideView, ...]
     report: tuple[ReportFieldView, ...]
 
 
-MOST_FIGURES_IN_A_ROW = 2
-"""More figures than this turn a checklist row into a table; the row then says where they are."""
-
-
-def view_stations(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[StationView, ...]:
-    """The route in one language.
+def view_stations(
+    catalogue: Catalogue, rulebook_id: str, language: str, unit: MadeUp | None = None
+) -> tuple[StationView, ...]:
+    """The route in one language: of one unit, or of every vehicle where there is none.
 
     Raises:
         MissingWording: a text has not been written in the language.
     """
-    stations = []
+    stations: list[StationView] = []
     number = 0
+    told: set[str | None] = set()
     for station in catalogue.stations:
-        steps = []
+        steps: list[StepView] = []
         warned: set[str] = set()
+        seconds = 0
         for step in station.steps:
+            if not _is_done(catalogue, station, step, unit):
+                continue
             number += 1
             caution = step.caution if step.caution not in warned else None
             warned.update({caution} if caution else ())
-            steps.append(_view_step(catalogue, station, step, caution, number, rulebook_id, language))
+            view = _view_step(catalogue, station, step, caution, number, rulebook_id, language, unit)
+            view = replace(view, new_figures=bool(view.figures) and view.limit_id not in told)
+            told.add(view.limit_id)
+            seconds += step.seconds * view.boxes
+            steps.append(view)
+        if not steps:
+            continue
+        only = None if unit else _only(catalogue, list(station.vehicles), list(station.fitted), language)
         stations.append(
             StationView(
                 id=station.id,
@@ -110,34 +168,79 @@ def view_stations(catalogue: Catalogue, rulebook_id: str, language: str) -> tupl
                 stage=station.stage,
                 stage_name=fixed_word(catalogue, f"stage-{station.stage}", language),
                 begin_when=in_language(station.begin_when, language),
-                time=_time(catalogue, sum(step.seconds for step in station.steps), language),
-                only=_only(catalogue, list(station.vehicles), list(station.fitted), language),
+                time=_time(catalogue, seconds, language),
+                short_time=_time(catalogue, seconds, language, short=True),
+                seconds=seconds,
+                only=only,
+                boxes=max(step.boxes for step in steps),
                 steps=tuple(steps),
             )
         )
     return tuple(stations)
 
 
-def view_checklist(catalogue: Catalogue, rulebook_id: str, language: str) -> ChecklistView:
-    """The checklist of one rulebook.
+def view_checklist(
+    catalogue: Catalogue, rulebook_id: str, language: str, unit: MadeUp | None = None
+) -> ChecklistView:
+    """The checklist of a unit under a rulebook, or of every vehicle where there is no unit.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
         MissingWording: a text has not been written in the language.
     """
     rulebook = rulebook_named(catalogue, rulebook_id)
-    stations = view_stations(catalogue, rulebook_id, language)
+    stations = view_stations(catalogue, rulebook_id, language, unit)
+    sides = []
+    for stages in SIDES:
+        side = [_stage(catalogue, stage, stations, language) for stage in stages]
+        if any(stage.stations for stage in side):
+            sides.append(_side(catalogue, tuple(stage for stage in side if stage.stations), language))
     return ChecklistView(
         rulebook_short_name=in_language(rulebook.short_name, language),
-        stages=tuple(
-            StageView(name, tuple(group))
-            for name, group in groupby(stations, key=lambda station: station.stage_name)
-        ),
-        report=tuple(
-            ReportFieldView(field.id, in_language(field.name, language), field.confirmed)
-            for field in rulebook.report
-        ),
+        vehicles=_listed([fixed_word(catalogue, f"vehicle-{v}", language) for v in unit.vehicles] if unit else []),
+        equipment=_listed([fixed_word(catalogue, f"fitted-{e}", language) for e in unit.equipment] if unit else []),
+        n_steps=sum(len(station.steps) for station in stations),
+        time=_time(catalogue, sum(station.seconds for station in stations), language),
+        sides=tuple(sides),
+        report=view_report_fields(catalogue, rulebook_id, language),
     )
+
+
+def view_report_fields(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[ReportFieldView, ...]:
+    """What the report holds under a rulebook."""
+    return tuple(
+        ReportFieldView(field.id, in_language(field.name, language), field.confirmed)
+        for field in rulebook_named(catalogue, rulebook_id).report
+    )
+
+
+def _stage(catalogue: Catalogue, stage: str, stations: tuple[StationView, ...], language: str) -> StageView:
+    here = tuple(station for station in stations if station.stage == stage)
+    return StageView(
+        name=fixed_word(catalogue, f"stage-{stage}", language),
+        time=_time(catalogue, sum(station.seconds for station in here), language),
+        stations=here,
+    )
+
+
+def _side(catalogue: Catalogue, stages: tuple[StageView, ...], language: str) -> SideView:
+    done = {step.id for stage in stages for station in stage.stations for step in station.steps}
+    met = {
+        step.caution for station in catalogue.stations for step in station.steps if step.id in done
+    }
+    hazards = [caution for caution in catalogue.cautions if caution.id in met]
+    return SideView(tuple(view_caution(catalogue, caution, language) for caution in hazards), stages)
+
+
+def _is_done(catalogue: Catalogue, station: StationRecord, step: StepRecord, unit: MadeUp | None) -> bool:
+    """Whether a unit has what the step is about: the vehicle, what is fitted, and something to find."""
+    if unit is None:
+        return True
+    if not {*station.fitted, *step.fitted} <= set(unit.equipment):
+        return False
+    if not set(step.vehicles or station.vehicles) & set(unit.vehicles):
+        return False
+    return not step.finds or any(can_have(unit, catalogue.entry[key]) for key in step.finds)
 
 
 def _view_step(
@@ -148,10 +251,11 @@ def _view_step(
     number: int,
     rulebook_id: str,
     language: str,
+    unit: MadeUp | None,
 ) -> StepView:
     limit = view_limit(catalogue, catalogue.limit[step.figure], language) if step.figure else None
     figures, note, confirmed = _figures(catalogue, limit, rulebook_id, language)
-    caution = catalogue.caution[caution_id] if caution_id else None
+    caution = view_caution(catalogue, catalogue.caution[caution_id], language) if caution_id else None
     vehicles = [vehicle for vehicle in step.vehicles if set(step.vehicles) != set(station.vehicles)]
     return StepView(
         id=step.id,
@@ -163,16 +267,23 @@ def _view_step(
         do=in_language(step.do, language),
         good=in_language(step.good, language),
         figures=figures,
+        new_figures=False,
         figure_note=note,
         figures_confirmed=confirmed,
         limit_id=step.figure,
-        only=_only(catalogue, vehicles, list(step.fitted), language),
-        caution=" ".join(in_language(text, language) for text in (caution.hazard, caution.avoid))
-        if caution
-        else None,
-        caution_word=fixed_word(catalogue, f"signal-{caution.level}", language) if caution else None,
+        only=None if unit else _only(catalogue, vehicles, list(step.fitted), language),
+        caution=f"{caution.hazard} {caution.avoid}" if caution else None,
+        caution_word=caution.signal_word if caution else None,
+        boxes=_boxes(set(step.vehicles or station.vehicles), unit),
         finds=tuple(key for key in step.finds if catalogue.entry[key].rulings_under(rulebook_id)),
     )
+
+
+def _boxes(vehicles: set[str], unit: MadeUp | None) -> int:
+    """One box, or one for each trailer and dolly where the step is for those alone."""
+    if unit is None or not vehicles <= TRAILERS:
+        return 1
+    return sum(vehicle in vehicles for vehicle in unit.vehicles)
 
 
 def _figures(
@@ -192,18 +303,24 @@ def _only(catalogue: Catalogue, vehicles: list[str], fitted: list[str], language
     """ "Tractor, trailer; if fitted: tarp" or None."""
     parts = []
     if vehicles and len(vehicles) < 4:
-        names = [fixed_word(catalogue, f"vehicle-{vehicle}", language) for vehicle in vehicles]
-        parts.append(", ".join([names[0], *(name.lower() for name in names[1:])]))
+        parts.append(_listed([fixed_word(catalogue, f"vehicle-{vehicle}", language) for vehicle in vehicles]))
     if fitted:
         names = [fixed_word(catalogue, f"fitted-{item}", language) for item in fitted]
         parts.append(f"{fixed_word(catalogue, 'print-if-fitted', language)}: {', '.join(names)}")
     return "; ".join(parts) or None
 
 
-def _time(catalogue: Catalogue, seconds: int, language: str) -> str:
-    """Seconds under two minutes, else minutes to the nearest half."""
+def _listed(names: list[str]) -> str:
+    """ "Tractor, trailer", with a capital at the beginning only."""
+    return ", ".join([*names[:1], *(name[:1].lower() + name[1:] for name in names[1:])])
+
+
+def _time(catalogue: Catalogue, seconds: int, language: str, short: bool = False) -> str:
+    """Seconds under two minutes, minutes to the nearest half under ten, else whole minutes."""
+    kind = "unit-short" if short else "unit"
     if seconds < 120:
-        return f"{seconds} {fixed_word(catalogue, 'unit-seconds', language)}"
+        return f"{seconds}\u00a0{fixed_word(catalogue, f'{kind}-seconds', language)}"
     halves = round(seconds / 30)
-    whole = f"{halves // 2}" + (" 1/2" if halves % 2 else "")
-    return f"{whole} {fixed_word(catalogue, 'unit-minutes', language)}"
+    half = halves % 2 and seconds < 600
+    whole = f"{halves // 2} 1/2" if half else f"{round(seconds / 60)}"
+    return f"{whole}\u00a0{fixed_word(catalogue, f'{kind}-minutes', language)}"

@@ -1,0 +1,65 @@
+"""The wallet index: which parts can have a defect of the worst severity. It leads to the deck and replaces none."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ..views.card_deck import DeckView
+from .card_filling import Card, Face, height_of, lane_part
+from .card_heights import Part
+from .overflow import CardOverflow
+
+IN_A_ROW = 4
+"""Components after the name of their system; a system with more has a further row."""
+
+
+def fill_index(
+    deck: DeckView, measure: Callable[[list[Part]], list[float]], room: float, title: str, back: list[Part],
+    words: dict[str, str],
+) -> list[Card]:  # fmt: skip
+    """The cards of the index: each system with its components, worst severity only.
+
+    Args:
+        deck: with the worst severity only.
+        measure: gives the heights of parts.
+        room: height below the head of a card, millimetres.
+        title: stands in the head of every card.
+        back: what every back says.
+        words: the fixed words of the deck's language.
+
+    Raises:
+        CardOverflow: a system has more components than a card has room for.
+    """
+    back = _measured(back, measure)
+    if height_of(back) > room:
+        raise CardOverflow(title, height_of(back), room)
+    cards: list[Card] = []
+    for lane in deck.lanes:
+        head = {**lane_part(lane, None, words, brief=True), "elsewhere": words["print-id1-lead"]}
+        rows: list[Part] = []
+        for system in lane.systems:
+            names = list(dict.fromkeys(entry.component_name for item in system.items for entry in item.entries))
+            rows += [
+                {"kind": "entry", "entry_id": system.system_id, "component_name": system.system_name,
+                 "condition": " · ".join(names[n : n + IN_A_ROW])}
+                for n in range(0, len(names), IN_A_ROW)
+            ]  # fmt: skip
+        head, *rows = _measured([head, *rows], measure)
+        here: list[Part] = []
+        for row in rows:
+            if height_of([head, row]) > room:
+                raise CardOverflow(row["entry_id"], height_of([head, row]), room)
+            if here and height_of([head, *here, row]) > room:
+                cards.append(_card([head, *here], title, back))
+                here = []
+            here.append(row)
+        cards.append(_card([head, *here], title, back))
+    return cards
+
+
+def _card(parts: list[Part], title: str, back: list[Part]) -> Card:
+    return Card(Face([parts], [title]), Face([list(back)], [title]))
+
+
+def _measured(parts: list[Part], measure: Callable[[list[Part]], list[float]]) -> list[Part]:
+    return [{**part, "height": height} for part, height in zip(parts, measure(parts), strict=True)]

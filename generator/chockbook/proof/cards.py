@@ -1,0 +1,169 @@
+"""Decks of cards against the catalogue: every entry in its lane, under its item, on a card of its system."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import pypdfium2
+
+from ..catalogue import Catalogue, Entry, Ruling
+from ..catalogue.wording import in_language
+from .facts import Reader
+from .objection import Objection
+from .read_pdf import read_pdf
+from .reading import squash
+from .scan import Phrases
+
+_SILENT = re.compile(r"[\W_0-9]+")
+
+
+@dataclass
+class _Card:
+    """What has been read of the face that is being read."""
+
+    system: str | None = None
+    outcome: str | None = None
+    severity: str | None = None
+    actions: set[str] = field(default_factory=set)
+    locator: str | None = None
+    said_since: list[tuple[str, Any]] = field(default_factory=list)
+    """Conditions and marks since the locator."""
+
+
+def prove_cards(catalogue: Catalogue, path: Path, name: str, rulebook_id: str, language: str,
+                entries: list[Entry] | None = None) -> Iterator[Objection]:  # fmt: skip
+    """Objections to a deck of one rulebook in one language.
+
+    Args:
+        catalogue: what has to be there.
+        path: the deck.
+        name: how the deck is named in objections.
+        rulebook_id: its rulebook.
+        language: its language.
+        entries: what belongs into the deck; all entries of the rulebook where it is left out.
+    """
+    try:
+        reading = read_pdf(path)
+    except (OSError, pypdfium2.PdfiumError) as error:
+        yield Objection(name, "file", f"cannot be read: {error}")
+        return
+    reader = Reader(catalogue, language)
+    belong = [e for e in (entries if entries is not None else catalogue.entries) if e.rulings_under(rulebook_id)]
+    wanted = Counter(_key(reader, entry, ruling) for entry in belong for ruling in entry.rulings_under(rulebook_id))
+    yield from _furniture(reader, reading, name)
+    phrases = Phrases(_phrases(reader, rulebook_id))
+    found: Counter[tuple[str, ...]] = Counter()
+    for number, text in enumerate(reading.page_texts, 1):
+        reads = _Reads(reader, rulebook_id, f"{name} page {number}")
+        for _, means in phrases.read(text):
+            yield from reads.take(means)
+        found += reads.found
+    for key in (wanted - found).elements():
+        yield Objection(name, key[0], f"is missing from the lane {key[1]!r} under {key[3]!r}")
+    for key in (found - wanted).elements():
+        yield Objection(name, key[0], f"does not belong in the lane {key[1]!r} under {key[3]!r}, or stands twice")
+
+
+def _key(reader: Reader, entry: Entry, ruling: Ruling) -> tuple[str, ...]:
+    language = reader.language
+    when = in_language(ruling.applies_when, language) if ruling.applies_when else ""
+    standing = reader.word("not-confirmed") if ruling.item.basis == "from-memory" else ""
+    return (entry.id, in_language(ruling.severity.outcome, language), entry.system.id, ruling.item.locator,
+            squash(when), squash(standing))  # fmt: skip
+
+
+def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]:
+    catalogue, language = reader.catalogue, reader.language
+    rulebook = next(r for r in catalogue.rulebooks if r.id == rulebook_id)
+    yield from ((in_language(s.name, language), "system", s.id) for s in catalogue.systems)
+    for severity in rulebook.severities:
+        yield in_language(severity.outcome, language), "outcome", in_language(severity.outcome, language)
+        yield in_language(severity.name, language), "severity", severity.id
+    yield from ((in_language(a.text, language), "action", a.id) for a in rulebook.actions)
+    for entry in catalogue.entries:
+        for ruling in entry.rulings_under(rulebook_id):
+            yield ruling.item.locator, "locator", ruling.item.locator
+            if ruling.applies_when:
+                yield in_language(ruling.applies_when, language), "when", in_language(ruling.applies_when, language)
+        if entry.rulings_under(rulebook_id):
+            yield reader.heading(entry), "entry", entry.id
+    for key in ("not-confirmed", "letter-not-confirmed", "basis-from-memory"):
+        yield reader.word(key), "mark", key
+    for key, text in catalogue.words.items():
+        if not key.startswith(("basis-", "not-confirmed", "letter-")):
+            for piece in re.split(r"\{[a-z_]+\}", in_language(text, language)):
+                if len(squash(piece)) > 1:
+                    yield piece, "word", key
+    yield in_language(rulebook.short_name, language), "word", rulebook.id
+
+
+class _Reads:
+    """Follows the phrases of a page and keeps each entry with the lane, system and item it stands under."""
+
+    def __init__(self, reader: Reader, rulebook_id: str, output: str) -> None:
+        self.reader, self.output, self.card = reader, output, _Card()
+        self.found: Counter[tuple[str, ...]] = Counter()
+        rulebook = next(r for r in reader.catalogue.rulebooks if r.id == rulebook_id)
+        self.actions_of = {
+            in_language(r.severity.outcome, reader.language): {a.id for a in r.actions}
+            for entry in reader.catalogue.entries for r in entry.rulings_under(rulebook_id)
+        }  # fmt: skip
+        self.severity_of = {in_language(s.outcome, reader.language): s.id for s in rulebook.severities}
+
+    def take(self, means: list[tuple[str, Any]] | str) -> Iterator[Objection]:
+        """One phrase, or a stretch of text that is none."""
+        if isinstance(means, str):
+            if _SILENT.sub("", means):
+                yield Objection(self.output, "text", f"says what the tables do not: {means}")
+            return
+        kinds = dict(means)
+        card = self.card
+        if "entry" in kinds:
+            yield from self._entry([what for kind, what in means if kind == "entry"])
+        elif "outcome" in kinds:
+            self.card = _Card(system=card.system, outcome=kinds["outcome"])
+        elif "locator" in kinds:
+            card.locator, card.said_since = kinds["locator"], []
+        elif "action" in kinds:
+            card.actions.update(what for kind, what in means if kind == "action")
+        elif "severity" in kinds and card.severity is None and card.outcome:
+            card.severity = kinds["severity"]
+        elif "when" in kinds or "mark" in kinds:
+            card.said_since.extend(means)
+        elif "system" in kinds:
+            card.system = kinds["system"]
+        elif ("word", "print-card") in means:
+            self.card = _Card(system=card.system)
+
+    def _entry(self, entry_ids: list[str]) -> Iterator[Objection]:
+        card, reader = self.card, self.reader
+        entry_id = next((i for i in entry_ids if reader.catalogue.entry[i].system.id == card.system), entry_ids[0])
+        wanted = self.actions_of.get(card.outcome or "", set())
+        if card.outcome is None:
+            yield Objection(self.output, entry_id, "stands on a card without its answer")
+        elif card.actions != wanted:
+            yield Objection(self.output, entry_id, f"stands under other actions: {sorted(card.actions ^ wanted)}")
+        elif card.severity != self.severity_of.get(card.outcome):
+            yield Objection(self.output, entry_id, f"stands under the severity {card.severity!r}")
+        when = "".join(squash(what) for kind, what in card.said_since if kind == "when")
+        memory = any(what in ("not-confirmed", "basis-from-memory") for kind, what in card.said_since if kind == "mark")
+        standing = squash(reader.word("not-confirmed")) if memory else ""
+        self.found[entry_id, card.outcome or "", card.system or "", card.locator or "", when, standing] += 1
+
+
+def _furniture(reader: Reader, reading: Any, name: str) -> Iterator[Objection]:
+    """As often as a face has a card number, it has edition, caution and aid line."""
+    edition = reader.catalogue.edition
+    number = re.compile(re.escape(squash(reader.word("print-card"))) + r"\d+" + re.escape(squash(reader.word("print-of"))))
+    lines = [f"{reader.word('edition')} {edition.code}", reader.word("caution-short"), reader.word("aid-short"),
+             f"{reader.word('check-by')} {edition.check_by}"]  # fmt: skip
+    for page, (text, furniture) in enumerate(zip(reading.page_texts, reading.furniture, strict=True), 1):
+        faces = len(number.findall(text))
+        for line in lines:
+            if (text + furniture).count(squash(line)) < faces:
+                yield Objection(f"{name} page {page}", "every card", f"does not say: {line}")

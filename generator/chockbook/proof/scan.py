@@ -1,0 +1,51 @@
+"""Reading a squashed text from left to right as a sequence of known phrases."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from .reading import squash
+
+_LEAD = 4
+
+
+class Phrases:
+    """Phrases to look for. Where several fit, the longest is taken."""
+
+    def __init__(self, phrases: Iterable[tuple[str, str, Any]]) -> None:
+        """Args: phrases: (text, kind, what it stands for); a text may stand for several things."""
+        self._by_lead: dict[str, dict[str, list[tuple[str, Any]]]] = {}
+        for text, kind, what in phrases:
+            plain = squash(text)
+            if plain:
+                self._by_lead.setdefault(plain[:_LEAD], {}).setdefault(plain, []).append((kind, what))
+        self._long_first = {
+            lead: sorted(texts.items(), key=lambda pair: -len(pair[0])) for lead, texts in self._by_lead.items()
+        }
+        self._short = [pair for lead, texts in self._long_first.items() if len(lead) < _LEAD for pair in texts]
+
+    def read(self, text: str) -> Iterator[tuple[int, list[tuple[str, Any]] | str]]:
+        """Each phrase with its position and all that it may stand for, and unknown text in between."""
+        at, unknown_from = 0, 0
+        while at < len(text):
+            found = self._at(text, at)
+            if found is None:
+                at += 1
+                continue
+            if unknown_from < at:
+                yield unknown_from, text[unknown_from:at]
+            yield at, found[1]
+            at += len(found[0])
+            unknown_from = at
+        if unknown_from < len(text):
+            yield unknown_from, text[unknown_from:]
+
+    def _at(self, text: str, at: int) -> tuple[str, list[tuple[str, Any]]] | None:
+        for plain, means in self._long_first.get(text[at : at + _LEAD], ()):
+            if text.startswith(plain, at):
+                return plain, means
+        for plain, means in self._short:
+            if text.startswith(plain, at):
+                return plain, means
+        return None

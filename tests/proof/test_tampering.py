@@ -1,0 +1,86 @@
+"""The proof objects to every difference between an output and the catalogue, and to nothing else."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from chockbook.proof import prove
+
+
+def change(path, old: str, new: str, times: int = 1) -> None:
+    text = path.read_text(encoding="utf-8-sig" if path.suffix == ".csv" else "utf-8")
+    assert old in text, f"{old!r} is not in {path.name}"
+    path.write_bytes(text.replace(old, new, times).encode("utf-8-sig" if path.suffix == ".csv" else "utf-8"))
+
+
+def objections(built, output) -> list[str]:
+    return [str(objection) for objection in prove(built.catalogue, output).objections]
+
+
+def test_an_untouched_output_is_proved(built, output):
+    result = prove(built.catalogue, output)
+    assert result.objections == ()
+    assert result.entries == 2
+
+
+@pytest.mark.parametrize(
+    "file, old, new, expected",
+    [
+        ("site/components/tire.html", "<strong>Do not drive</strong>", "<strong>Go on</strong>", "does not say: Do not drive"),
+        ("site/components/tire.html", "</span> Major</p>", "</span> Minor</p>", "does not say: Major"),
+        ("site/components/tire.html", "Do not drive the vehicle.", "Drive the vehicle.", "does not say: Do not drive the vehicle."),
+        ("site/components/tire.html", "Part 2, major (a)", "Part 2, major (b)", "does not say: Part 2, major (a)"),
+        ("site/components/tire.html", "A tire is flat", "A tire is soft", "A tire is soft"),
+        ("site/components/tire.html", "at least <b>3 mm</b>", "at least <b>2 mm</b>", "does not say: 3 mm"),
+        ("site/components/city-horn.html", "horn dead", "horn alive", "does not say: horn dead"),
+        ("site/components/city-horn.html", "</section>", "<p>It is safe to drive.</p></section>", "says what the catalogue does not"),
+        ("site/components/tire.html", 'class="entry entry--no"', 'class="entry entry--no" hidden', "is hidden by <section>"),
+        ("site/components/tire.html", 'data-entry="tire.flat"', 'data-entry="tire.bald"', "stands nowhere"),
+        ("site/components/tire.html", 'id="flat"', 'id="bald"', "has no anchor 'flat'"),
+        ("site/severity/major.html", "tire.html#flat", "city-horn.html#silent", "is missing from the list"),
+        ("site/schedule.html", "Chock", "Check", "does not say"),
+        ("site/cautions.html", "Never go under", "Go under", "says what the tables do not"),
+        ("site/search/search_index.json", "components/tire.html#flat", "components/tire.html#round", "cannot be found by search"),
+        ("data/catalogue.json", '"severity": "major"', '"severity": "minor"', "'minor'"),
+        ("data/catalogue.json", '"record"', '"records"', "'records'"),
+        ("data/catalogue.csv", ",major,", ",minor,", "severity is 'minor'"),
+        ("data/catalogue.csv", "tire.flat", "tire.round", "tire.flat: is missing"),
+    ],
+)  # fmt: skip
+def test_one_changed_word_is_objected_to(built, output, file, old, new, expected):
+    change(output / file, old, new)
+    found = objections(built, output)
+    assert any(expected in line for line in found), found
+
+
+def test_a_missing_row_of_the_csv_is_objected_to(built, output):
+    path = output / "data" / "catalogue.csv"
+    rows = path.read_bytes().split(b"\r\n")
+    path.write_bytes(b"\r\n".join(rows[:-2] + rows[-1:]))
+    assert "data/catalogue.csv: tire.flat demo 2-major-a: is missing" in objections(built, output)
+
+
+def test_a_repeated_entry_of_the_json_is_objected_to(built, output):
+    path = output / "data" / "catalogue.json"
+    data = json.loads(path.read_text(encoding="utf-8"))
+    data["entries"].append(data["entries"][0])
+    path.write_text(json.dumps(data), encoding="utf-8")
+    assert "data/catalogue.json: city-horn.silent: stands twice or out of order" in objections(built, output)
+
+
+@pytest.mark.parametrize(
+    "file",
+    ["data/catalogue.json", "data/catalogue.csv", "site/components/tire.html", "site/search/search_index.json",
+     "print/manual.pdf", "print/cards.pdf", "print/checklist.pdf"],
+)  # fmt: skip
+def test_a_missing_file_is_objected_to(built, output, file):
+    (output / file).unlink()
+    assert objections(built, output)
+
+
+@pytest.mark.parametrize("file", ["data/catalogue.json", "data/catalogue.csv", "print/manual.pdf", "print/cards.pdf"])
+def test_a_spoiled_file_is_an_objection_and_not_a_crash(built, output, file):
+    (output / file).write_bytes(b"\xff\x00 spoiled")
+    assert objections(built, output)
