@@ -1,4 +1,4 @@
-"""A catalogue as large as wished, made from the shipped one: the same shape of entries, with made-up words."""
+"""A catalogue as large as wished, made from the shipped one: entries of the same shape, made-up words."""
 
 from __future__ import annotations
 
@@ -7,8 +7,28 @@ from dataclasses import replace
 
 from chockbook.catalogue import Catalogue
 
-SYLLABLES = ("ba", "cor", "del", "fin", "gra", "hul", "jen", "kal", "lom", "mar", "nip", "orn", "pel", "qui", "ros",
-             "sta", "tun", "vel", "wig", "zan")  # fmt: skip
+SYLLABLES = (
+    "ba",
+    "cor",
+    "del",
+    "fin",
+    "gra",
+    "hul",
+    "jen",
+    "kal",
+    "lom",
+    "mar",
+    "nip",
+    "orn",
+    "pel",
+    "qui",
+    "ros",
+    "sta",
+    "tun",
+    "vel",
+    "wig",
+    "zan",
+)
 
 
 def made_up_word(chance: random.Random) -> str:
@@ -32,11 +52,19 @@ def large_catalogue(shipped: Catalogue, n_entries: int, seed: int = 1) -> Catalo
         components += here.values()
         for entry in spoken_of[: n_entries - len(entries)]:
             component = here[entry.component.id]
-            entries.append(replace(
-                entry,
-                id=f"{component.id}.{entry.slug}",
-                component=component,
-                condition={language: f"{text} {made_up_word(chance)}" for language, text in entry.condition.items()},
-                aliases={language: (*words, f"{made_up_word(chance)} {words[0]}") for language, words in entry.aliases.items()},
-            ))  # fmt: skip
+            entries.append(
+                replace(
+                    entry,
+                    id=f"{component.id}.{entry.slug}",
+                    component=component,
+                    condition={
+                        language: f"{text} {made_up_word(chance)}"
+                        for language, text in entry.condition.items()
+                    },
+                    aliases={
+                        language: (*words, f"{made_up_word(chance)} {words[0]}")
+                        for language, words in entry.aliases.items()
+                    },
+                )
+            )
     return replace(shipped, components=tuple(components), entries=tuple(entries))

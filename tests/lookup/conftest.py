@@ -13,9 +13,15 @@ from chockbook.catalogue import Catalogue
 from chockbook.lookup import Finder, build_index
 
 CHROMIUM_FLAGS = [
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-    "--disable-background-networking", "--disable-component-update", "--disable-sync",
-]  # fmt: skip
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
 
 
 @pytest.fixture(scope="session")
@@ -54,12 +60,15 @@ def served(lookup_site: LookupSite) -> Iterator[str]:
 
 @pytest.fixture
 def open_lookup(browser, served):
-    """Opens a page of the site in a fresh window, without a service worker; gives it with what it said and asked."""
+    """Opens a page of the site in a fresh window, without a service worker; keeps what it says and asks."""
     contexts = []
 
     def opened(path="index.html", scheme="light", width=360, height=640, **settings):
         context = browser.new_context(
-            viewport={"width": width, "height": height}, color_scheme=scheme, service_workers="block", **settings
+            viewport={"width": width, "height": height},
+            color_scheme=scheme,
+            service_workers="block",
+            **settings,
         )
         contexts.append(context)
         page = context.new_page()

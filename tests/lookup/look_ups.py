@@ -42,7 +42,7 @@ class LookUp:
 
 @dataclass(frozen=True)
 class Success:
-    """Shares of look-ups answered by the first, and by the first three; mean of 1 / place of the first right."""
+    """Shares of look-ups answered by the first and by the first three; mean of 1 / place of the first right."""
 
     n: int
     at_1: float
@@ -64,7 +64,9 @@ def read_look_ups(name: str) -> list[LookUp]:
     return found
 
 
-def measure(catalogue: Catalogue, look_ups: Iterable[LookUp], search: Callable[[str], list[str | None]]) -> Success:
+def measure(
+    catalogue: Catalogue, look_ups: Iterable[LookUp], search: Callable[[str], list[str | None]]
+) -> Success:
     """How well a search, which gives entry ids best first, answers look-ups (the first ten places count).
 
     None in the list stands for a result that shows no entry.

@@ -63,19 +63,33 @@ def test_what_is_out_of_scope_finds_nothing(search):
 
 @pytest.mark.parametrize(
     "one, other",
-    [("seat belt wont latch", "latch wont seat belt"), ("tire flat", "tyre flat"), ("gladhand hissing", "glad hand hissing"),
-     ("seatbelt torn", "seat belt torn"), ("u-bolt loose", "ubolt loose"), ("licence plate lamp", "license plate lamp"),
-     ("driver's door", "drivers door"), ("WHEEL NUT", "wheel nut")],
-)  # fmt: skip
+    [
+        ("seat belt wont latch", "latch wont seat belt"),
+        ("tire flat", "tyre flat"),
+        ("gladhand hissing", "glad hand hissing"),
+        ("seatbelt torn", "seat belt torn"),
+        ("u-bolt loose", "ubolt loose"),
+        ("licence plate lamp", "license plate lamp"),
+        ("driver's door", "drivers door"),
+        ("WHEEL NUT", "wheel nut"),
+    ],
+)
 def test_wording_that_means_the_same_finds_the_same_first(search, one, other):
     assert search(one)[:1] == search(other)[:1] != []
 
 
 @pytest.mark.parametrize(
     "typed, component",
-    [("lug nut gone", "wheel-nut"), ("glad hand leaks", "glad-hands"), ("mud flap torn", "mud-flap"),
-     ("airbag flat", "air-bag"), ("winds", "windshield"), ("seat bel", "seat-belt"), ("exting", "fire-extinguisher")],
-)  # fmt: skip
+    [
+        ("lug nut gone", "wheel-nut"),
+        ("glad hand leaks", "glad-hands"),
+        ("mud flap torn", "mud-flap"),
+        ("airbag flat", "air-bag"),
+        ("winds", "windshield"),
+        ("seat bel", "seat-belt"),
+        ("exting", "fire-extinguisher"),
+    ],
+)
 def test_slang_and_half_typed_words_lead_to_their_component(search, shipped, typed, component):
     assert shipped.entry[search(typed)[0]].component.id == component
 

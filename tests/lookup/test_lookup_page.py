@@ -31,7 +31,9 @@ def until(page, condition):
 
 
 def rows(page):
-    return page.eval_on_selector_all(ROWS, "rows => rows.map(row => row.innerText.replace(/\\s+/g, ' ').trim())")
+    return page.eval_on_selector_all(
+        ROWS, "rows => rows.map(row => row.innerText.replace(/\\s+/g, ' ').trim())"
+    )
 
 
 def test_typing_shows_results_that_lead_with_the_outcome(open_lookup, shipped):
@@ -62,7 +64,9 @@ def test_choices_combine_with_words_and_say_how_many_they_leave(open_lookup, shi
     page.click("[data-part=narrow]")
     found = [shipped.entry[entry] for entry, _ in finder.find("tire")]
     minor = [e for e in found if any(r.severity.id == "minor" for r in e.rulings_under("on-s1"))]
-    until(page, "document.querySelector('#lookup-choice-v option[value=\"v:minor\"]').textContent.endsWith(')')")
+    until(
+        page, "document.querySelector('#lookup-choice-v option[value=\"v:minor\"]').textContent.endsWith(')')"
+    )
     assert page.inner_text("#lookup-choice-v option[value='v:minor']").endswith(f"({len(minor)})")
     page.select_option("#lookup-choice-v", "v:minor")
     assert page.inner_text("[data-part=status]") == f"Found: {len(minor)}"
@@ -118,12 +122,21 @@ def test_a_defect_shows_outcome_then_what_it_is_then_steps_then_the_rest(open_lo
     page = open_lookup(f"index.html?d={entry.id}")
     text = page.inner_text("[data-part=entry]")
     [ruling] = entry.rulings_under("on-s1")
-    order = [ruling.severity.outcome["en"], entry.condition["en"], *(a.text["en"] for a in ruling.actions),
-             entry.check["en"], entry.limits[0].quantity["en"], ruling.source.title["en"], ruling.locator]  # fmt: skip
+    order = [
+        ruling.severity.outcome["en"],
+        entry.condition["en"],
+        *(a.text["en"] for a in ruling.actions),
+        entry.check["en"],
+        entry.limits[0].quantity["en"],
+        ruling.source.title["en"],
+        ruling.locator,
+    ]
     places = [text.find(one) for one in order]
     assert -1 not in places, dict(zip(order, places, strict=True))
     assert places == sorted(places)
-    assert page.get_attribute("text=Full page", "href").endswith(f"components/{entry.component.id}.html#{entry.slug}")
+    assert page.get_attribute("text=Full page", "href").endswith(
+        f"components/{entry.component.id}.html#{entry.slug}"
+    )
 
 
 def test_both_rulings_are_shown_where_circumstances_decide(open_lookup):
@@ -146,7 +159,9 @@ def test_findings_are_collected_decided_and_copied(browser, served):
     page.click("text=Back to the list")
     page.fill(BOX, "seat belt wont latch")
     page.click(ROWS)
-    assert page.locator("[data-part=entry] button:text-is('Trailer 1')").count() == 0, "a trailer has no seat belt"
+    assert page.locator("[data-part=entry] button:text-is('Trailer 1')").count() == 0, (
+        "a trailer has no seat belt"
+    )
     page.click("button:text-is('Tractor')")
     assert page.get_attribute("button:text-is('Tractor')", "aria-pressed") == "true"
     assert "Do not drive" in page.inner_text("[data-part=bar]")
@@ -251,8 +266,10 @@ def test_axe_has_nothing_to_say_and_nothing_scrolls_sideways(open_lookup, state,
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("state", ["", "#w=seat+belt", "#d=low-beam-headlamps.both-out",
-                                   "#l=1&f=truck*low-beam-headlamps.both-out*u"])  # fmt: skip
+@pytest.mark.parametrize(
+    "state",
+    ["", "#w=seat+belt", "#d=low-beam-headlamps.both-out", "#l=1&f=truck*low-beam-headlamps.both-out*u"],
+)
 def test_axe_has_nothing_to_say_of_the_single_file(browser, lookup_site, state, scheme):
     context = browser.new_context(viewport={"width": 360, "height": 640}, color_scheme=scheme)
     page = context.new_page()
@@ -287,7 +304,8 @@ def test_three_results_stand_above_the_keyboard_of_a_phone(open_lookup):
         page.keyboard.type(one.words)
         # In sight: the outcomes of three, and two of them whole.
         bottoms = page.eval_on_selector_all(
-            ROWS, "rows => rows.map(row => [row.firstElementChild, row].map(e => e.getBoundingClientRect().bottom))"
+            ROWS,
+            "rows => rows.map(row => [row.firstElementChild, row].map(e => e.getBoundingClientRect().bottom))",
         )
         outcomes, whole = (sum(pair[at] <= 640 - keyboard for pair in bottoms) for at in (0, 1))
         if outcomes < min(3, len(bottoms)) or whole < min(2, len(bottoms)):
@@ -326,7 +344,10 @@ def test_text_at_twice_the_size_still_fits(open_lookup, width, text):
 def test_severity_shows_in_forced_colours(open_lookup):
     page = open_lookup("index.html?d=low-beam-headlamps.both-out", forced_colors="active")
     stop, go_on = (
-        page.eval_on_selector(f".lookup-outcome--{kind}", "e => [getComputedStyle(e).backgroundColor, getComputedStyle(e).color]")
+        page.eval_on_selector(
+            f".lookup-outcome--{kind}",
+            "e => [getComputedStyle(e).backgroundColor, getComputedStyle(e).color]",
+        )
         for kind in ("no", "once-reported")
     )
     assert stop == go_on[::-1]
@@ -357,8 +378,18 @@ def test_a_newer_day_than_the_check_by_date_is_said_loudly(browser, served, ship
     context.close()
 
 
-@pytest.mark.parametrize("query", ["d=no-such.defect", "s=nowhere&v=x&a=y&c=z", "f=truck*no.such*u", "f=trailer-1*seat-belt.missing*u",
-                                   "f=*&f=**&f=a*b*c*d", "w=%3Cimg src=x onerror=alert(1)%3E", "w=" + "x" * 3000])  # fmt: skip
+@pytest.mark.parametrize(
+    "query",
+    [
+        "d=no-such.defect",
+        "s=nowhere&v=x&a=y&c=z",
+        "f=truck*no.such*u",
+        "f=trailer-1*seat-belt.missing*u",
+        "f=*&f=**&f=a*b*c*d",
+        "w=%3Cimg src=x onerror=alert(1)%3E",
+        "w=" + "x" * 3000,
+    ],
+)
 def test_an_address_that_says_nonsense_shows_the_page(open_lookup, query):
     page = open_lookup(f"index.html?{query}")
     assert page.is_visible(BOX)

@@ -25,7 +25,10 @@ def until(page, condition):
 def visit(page, address):
     """A first visit, until everything is saved."""
     page.goto(address)
-    until(page, "navigator.serviceWorker.controller !== null && navigator.serviceWorker.controller.state === 'activated'")
+    until(
+        page,
+        "navigator.serviceWorker.controller !== null && navigator.serviceWorker.controller.state === 'activated'",
+    )
 
 
 @pytest.fixture(scope="module")
@@ -36,7 +39,9 @@ def newer(shipped, tmp_path_factory):
         for entry in shipped.entries
     )
     edition = replace(shipped.edition, code="0123abcd")
-    return build_lookup_site(replace(shipped, entries=entries, edition=edition), tmp_path_factory.mktemp("newer"))
+    return build_lookup_site(
+        replace(shipped, entries=entries, edition=edition), tmp_path_factory.mktemp("newer")
+    )
 
 
 @pytest.fixture
@@ -73,12 +78,17 @@ def test_after_one_visit_everything_works_with_the_server_stopped(page, server, 
     page.click("[data-part=results] > li:not([hidden]) a")
     page.click("text=Full page")
     assert "Wheel nut" in page.inner_text("article")
-    pages = [path.relative_to(lookup_site.site_dir).as_posix() for path in sorted(lookup_site.site_dir.rglob("*.html"))]
+    pages = [
+        path.relative_to(lookup_site.site_dir).as_posix()
+        for path in sorted(lookup_site.site_dir.rglob("*.html"))
+    ]
     assert len(pages) > 150
     for name in [name for name in pages if name != "404.html"][::7]:
         assert page.goto(server.address + name).ok, name
         assert page.inner_text("article").strip(), name
-    styles = page.evaluate("[...document.styleSheets].map(s => { try { return s.cssRules.length } catch { return 0 } })")
+    styles = page.evaluate(
+        "[...document.styleSheets].map(s => { try { return s.cssRules.length } catch { return 0 } })"
+    )
     assert styles
     assert 0 not in styles
     assert page.failed == []
@@ -92,7 +102,8 @@ def test_every_file_of_the_site_is_answered_with_the_server_stopped(page, server
     names = list(file_hashes(lookup_site.site_dir))
     assert len(names) > 200
     failed = page.evaluate(
-        "names => Promise.all(names.map(n => fetch(n).then(r => r.ok ? null : n, () => n))).then(all => all.filter(Boolean))", names
+        "names => Promise.all(names.map(n => fetch(n).then(r => r.ok ? null : n, () => n))).then(all => all.filter(Boolean))",
+        names,
     )
     assert failed == []
 
@@ -138,7 +149,10 @@ def test_an_edition_that_is_not_whole_is_not_taken(page, server, newer, fault):
         (server.folder / broken).write_text("half of another edition", "utf-8")
     page.evaluate("navigator.serviceWorker.getRegistration().then(r => r.update()).catch(() => {})")
     page.wait_for_timeout(2500)
-    until(page, "navigator.serviceWorker.getRegistration().then(r => r.installing === null && r.waiting === null)")
+    until(
+        page,
+        "navigator.serviceWorker.getRegistration().then(r => r.installing === null && r.waiting === null)",
+    )
     assert page.query_selector(".offline-notice") is None
     server.stop()
     page.goto(server.address + ENTRY)

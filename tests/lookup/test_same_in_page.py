@@ -14,12 +14,34 @@ IN_PAGE = """([index, looked]) => {
     const finder = new Finder(index);
     return looked.map((words) => finder.find(words).map(([place, score]) => [place, score]));
 }"""
-ODD = ["", "  ", "d'air", "Éclairage", "½ inch", "İstanbul", "straße", "won’t latch", "a" * 300, "7", "part 7 major a",
-       "section 21", "x y z", "\u2028", "🛞 flat", "word " * 40, "ﬁfth wheel", "belt\t", "belt ", "K wheel"]  # fmt: skip
+ODD = [
+    "",
+    "  ",
+    "d'air",
+    "Éclairage",
+    "½ inch",
+    "İstanbul",
+    "straße",
+    "won’t latch",
+    "a" * 300,
+    "7",
+    "part 7 major a",
+    "section 21",
+    "x y z",
+    "\u2028",
+    "🛞 flat",
+    "word " * 40,
+    "ﬁfth wheel",
+    "belt\t",
+    "belt ",
+    "K wheel",
+]
 
 
 def looked_up():
-    words = [one.words for name in ("tuning_queries.tsv", "golden_queries.tsv") for one in read_look_ups(name)]
+    words = [
+        one.words for name in ("tuning_queries.tsv", "golden_queries.tsv") for one in read_look_ups(name)
+    ]
     misspelt = [misspell(one, seed) for seed in (1, 2, 3) for one in words]
     half_typed = [one[:length] for one in words[:60] for length in range(1, len(one))]
     return [*words, *misspelt, *half_typed, *ODD]
@@ -36,7 +58,9 @@ def test_the_page_finds_the_same_as_python(browser, finder):
     differ = []
     for words, there in zip(looked, found, strict=True):
         here = finder.find(words)
-        if here[:FIRST] != [(entries[place].id, score) for place, score in there[:FIRST]] or len(here) != len(there):
+        if here[:FIRST] != [(entries[place].id, score) for place, score in there[:FIRST]] or len(here) != len(
+            there
+        ):
             differ.append(words)
     assert differ == []
 

@@ -17,7 +17,7 @@ from chockbook.lookup.offline import file_hashes
 from chockbook.lookup.script import as_script_text, page_script, slimmed
 from chockbook.lookup.seal import Unsealable, hash_source, seal_pages, sealed
 
-PAGE = "<!doctype html><html><head><meta charset=\"utf-8\"><title>x</title></head><body>{body}</body></html>"
+PAGE = '<!doctype html><html><head><meta charset="utf-8"><title>x</title></head><body>{body}</body></html>'
 POLICY = re.compile(r'http-equiv="Content-Security-Policy" content="([^"]*)"')
 
 
@@ -41,7 +41,11 @@ def test_every_page_has_one_strict_policy(lookup_site):
 
 def test_the_policy_names_each_inline_script_and_no_other():
     script = "let a = 1;"
-    rules = rules_of(sealed(PAGE.format(body=f"<script>{script}</script><script type='application/json'>{{}}</script>"), ""))
+    rules = rules_of(
+        sealed(
+            PAGE.format(body=f"<script>{script}</script><script type='application/json'>{{}}</script>"), ""
+        )
+    )
     digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
     assert rules["script-src"] == ["'self'", f"'sha256-{digest}'"]
     assert hash_source(script) == f"'sha256-{digest}'"
@@ -80,7 +84,9 @@ def test_the_single_file_is_small_and_lets_nothing_in(lookup_site):
     assert not re.search(r"""(?:src|href)=["'](?!#|")""", page.split("<script>")[0].split("<noscript>")[0])
 
 
-@pytest.mark.parametrize("hostile", ["</script><script>x()</script>", "<!-- <script>", "]]>", "\u2028\u2029", "&lt;/script&gt;"])
+@pytest.mark.parametrize(
+    "hostile", ["</script><script>x()</script>", "<!-- <script>", "]]>", "\u2028\u2029", "&lt;/script&gt;"]
+)
 def test_data_in_a_script_stays_data(hostile):
     text = as_script_text({"words": hostile})
     assert not re.search("[<>&\u2028\u2029]", text)
@@ -120,7 +126,9 @@ def test_the_worker_knows_every_page_by_its_hash(lookup_site):
     [files] = re.findall(r"^const FILES = (\{.*\});$", worker, re.MULTILINE)
     named = json.loads(files)
     assert named == file_hashes(lookup_site.site_dir)
-    pages = [path.relative_to(lookup_site.site_dir).as_posix() for path in lookup_site.site_dir.rglob("*.html")]
+    pages = [
+        path.relative_to(lookup_site.site_dir).as_posix() for path in lookup_site.site_dir.rglob("*.html")
+    ]
     assert len(pages) > 150
     assert set(pages) <= set(named)
 

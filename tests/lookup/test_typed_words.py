@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from chockbook.lookup.index import search_words
+from chockbook.lookup.indexing import search_words
 from chockbook.lookup.letters import WordReader
 from chockbook.lookup.typing_errors import FAR, NearWords, distance, skeleton
 
@@ -39,24 +39,46 @@ def test_typed_text_becomes_plain_words(reader, typed, words):
 
 @pytest.mark.parametrize(
     "one, other",
-    [("leaks", "leaking"), ("rubbing", "rub"), ("tyres", "tire"), ("broken", "broke"), ("torn", "tear"),
-     ("latches", "latch"), ("assemblies", "assembly"), ("cracked", "cracks"), ("colour", "color"),
-     ("center", "centre"), ("gauge", "gage"), ("hoses", "hose")],
-)  # fmt: skip
+    [
+        ("leaks", "leaking"),
+        ("rubbing", "rub"),
+        ("tyres", "tire"),
+        ("broken", "broke"),
+        ("torn", "tear"),
+        ("latches", "latch"),
+        ("assemblies", "assembly"),
+        ("cracked", "cracks"),
+        ("colour", "color"),
+        ("center", "centre"),
+        ("gauge", "gage"),
+        ("hoses", "hose"),
+    ],
+)
 def test_forms_of_one_word_have_one_root(reader, one, other):
     assert reader.root(one) == reader.root(other)
 
 
-@pytest.mark.parametrize("one, other", [("brake", "break"), ("belt", "bolt"), ("wheel", "steel"), ("tire", "tie")])
+@pytest.mark.parametrize(
+    "one, other", [("brake", "break"), ("belt", "bolt"), ("wheel", "steel"), ("tire", "tie")]
+)
 def test_different_words_have_different_roots(reader, one, other):
     assert reader.root(one) != reader.root(other)
 
 
 @pytest.mark.parametrize(
     "typed, word, steps",
-    [("latch", "latch", 0), ("lacth", "latch", 1), ("latc", "latch", 1), ("lattch", "latch", 1), ("latvh", "latch", 1),
-     ("windsheild", "windshield", 1), ("stearing", "steering", 1), ("tale", "tail", 2), ("hose", "latch", FAR)],
-)  # fmt: skip
+    [
+        ("latch", "latch", 0),
+        ("lacth", "latch", 1),
+        ("latc", "latch", 1),
+        ("lattch", "latch", 1),
+        ("latvh", "latch", 1),
+        ("windsheild", "windshield", 1),
+        ("stearing", "steering", 1),
+        ("tale", "tail", 2),
+        ("hose", "latch", FAR),
+    ],
+)
 def test_typing_errors_are_counted(typed, word, steps):
     assert distance(typed, word, 2) == steps
 
@@ -80,11 +102,22 @@ def test_one_more_letter_is_one_error(word, place, letter):
 def test_the_nearest_words_are_those_that_looking_at_all_would_give(finder):
     words = list(finder.index.surfaces)
     near = NearWords(words)
-    for typed in ("stering", "brocken", "extingusher", "reflectr", "muffeler", "dimer", "qqqqqq", "accelarator"):
+    for typed in (
+        "stering",
+        "brocken",
+        "extingusher",
+        "reflectr",
+        "muffeler",
+        "dimer",
+        "qqqqqq",
+        "accelarator",
+    ):
         most = 1 if len(typed) < 8 else 2
         steps = [distance(typed, word, 2) if len(word) >= 3 else FAR for word in words]
-        fit = [s if s <= most or (s < FAR and skeleton(w) == skeleton(typed)) else FAR
-               for s, w in zip(steps, words, strict=True)]  # fmt: skip
+        fit = [
+            s if s <= most or (s < FAR and skeleton(w) == skeleton(typed)) else FAR
+            for s, w in zip(steps, words, strict=True)
+        ]
         expected = [at for at, step in enumerate(fit) if step == min(fit) < FAR]
         assert [at for at, _ in near.nearest(typed)] == expected, typed
 

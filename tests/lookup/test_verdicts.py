@@ -22,7 +22,8 @@ IN_PAGE = """([data, cases]) => {
         const verdict = decide(catalogue, findings);
         return [{
             outcome: verdict.governing ? verdict.governing.severity.id : null,
-            units: Object.fromEntries(verdict.units.map((unit) => [unit.unit.id, unit.governing.severity.id])),
+            units: Object.fromEntries(
+                verdict.units.map((unit) => [unit.unit.id, unit.governing.severity.id])),
             items: verdict.units.flatMap((unit) => unit.findings.map((one) => one.ruling.item.id)),
             steps: verdict.steps.map((step) => step.action.id),
         }, reportText(catalogue, verdict)];
@@ -72,7 +73,10 @@ def test_a_case_comes_out_as_worked(shipped, case):
 def test_the_page_decides_and_reports_every_case_as_python_does(shipped, browser):
     page = browser.new_page()
     page.add_script_tag(content=core_script())
-    plain = [[{"entryId": f.entry_id, "unit": f.unit, "answer": f.answer} for f in findings_of(case)] for case in CASES]
+    plain = [
+        [{"entryId": f.entry_id, "unit": f.unit, "answer": f.answer} for f in findings_of(case)]
+        for case in CASES
+    ]
     results = page.evaluate(IN_PAGE, [lookup_data(shipped, "on-s1", "en"), plain])
     page.close()
     assert len(results) == len(CASES)

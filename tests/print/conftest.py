@@ -33,6 +33,12 @@ def printed(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> dic
 
 
 @pytest.fixture(scope="session")
+def deck(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> Printed:
+    """The cards of the shipped catalogue."""
+    return render_cards(shipped, RULEBOOK, "en", tmp_path_factory.mktemp("cards") / "cards.pdf")
+
+
+@pytest.fixture(scope="session")
 def worded(tiny: Catalogue, shipped: Catalogue) -> Catalogue:
     """The tiny catalogue with the fixed words of the shipped one."""
     return replace(tiny, words=shipped.words)

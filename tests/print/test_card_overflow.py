@@ -33,16 +33,17 @@ def test_an_entry_that_no_card_can_hold_is_named(worded: Catalogue, tmp_path) ->
 
 def test_entries_flow_to_further_cards_with_the_heads_repeated(worded: Catalogue, tmp_path) -> None:
     first = worded.entries[0]
-    many = tuple(replace(first, condition={"en": f"Condition number {n} of many"}) for n in range(30))
+    many = tuple(replace(first, condition={"en": f"Condition number {n} of many"}) for n in range(90))
     made = render_cards(replace(worded, entries=many), "demo", "en", tmp_path / "cards.pdf")
     assert made.cards > 2
     text = "".join(squashed_pages(made.path))
-    assert text.count(squash("Go on once reported")) == made.cards
+    # A deck with one kind of lane runs on from front to back; the back refers to the steps on the front.
     assert text.count(squash("Write the defect in the report.")) == made.cards
-    for n in range(30):
+    assert made.cards < text.count(squash("Go on once reported")) <= 2 * made.cards
+    for n in range(90):
         assert text.count(squash(f"Condition number {n} of many")) == 1
     for n in range(1, made.cards + 1):
-        assert text.count(squash(f"Card {n} of {made.cards}")) == 1
+        assert text.count(squash(f"Card {n} of {made.cards}")) == 2
 
 
 def test_text_that_looks_like_markup_is_printed_as_it_stands(worded: Catalogue, tmp_path) -> None:

@@ -119,8 +119,8 @@ def _bound(limit: LimitRecord, row: LimitRow, value: Fraction, system: System) -
 
 def other_unit(unit: Unit) -> Unit:
     """The unit of the other system in which the same thing is usually told."""
-    pairs = {"mm": "in", "cm": "in", "m": "ft", "in": "mm", "32nds": "mm", "ft": "m", "kPa": "psi", "psi": "kPa",
-             "mmHg": "inHg", "inHg": "mmHg"}  # fmt: skip
+    pairs = {"mm": "in", "cm": "in", "m": "ft", "in": "mm", "32nds": "mm", "ft": "m", "kpa": "psi", "psi": "kpa",
+             "mmhg": "inhg", "inhg": "mmhg"}  # fmt: skip
     return UNITS_OF_MEASURE[pairs[unit.id]]
 
 

@@ -21,11 +21,11 @@ _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅐": "1/7", "⅑": "1/9", "�
            "⅝": "5/8", "⅞": "7/8"}  # fmt: skip
 _SAME = str.maketrans({"⁄": "/", "∕": "/", "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "−": "-", "–": "-",
                        "—": "-", "‑": "-", "²": "2", "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\t": " "})  # fmt: skip
-_WHOLE = re.compile(r"(\d+) ?(?:out of|of|sur|de) ?(\d+)")
-_MIXED = re.compile(r"(\d+)(?: ?- ?| and | et | )(\d+) ?/ ?(\d+)")
-_FRACTION = re.compile(r"(\d+) ?/ ?(\d+)")
-_SPACED = re.compile(r"(\d{1,3}(?: \d{3})+(?:[.,]\d+)?)(?![\d/])")
-_DECIMAL = re.compile(r"(\d+(?:[.,]\d+)?|[.,]\d+)")
+_WHOLE = re.compile(r"([0-9]+) ?(?:out of|of|sur|de) ?([0-9]+)")
+_MIXED = re.compile(r"([0-9]+)(?: ?- ?| and | et | )([0-9]+) ?/ ?([0-9]+)")
+_FRACTION = re.compile(r"([0-9]+) ?/ ?([0-9]+)")
+_SPACED = re.compile(r"([0-9]{1,3}(?: [0-9]{3})+(?:[.,][0-9]+)?)(?![0-9/])")
+_DECIMAL = re.compile(r"([0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)")
 _THIRTY_SECONDS = ("nds", "nd", "es", "e")
 
 
@@ -85,7 +85,7 @@ def parse_quantity(text: str, language: str = "en") -> Quantity:
         raise fault("empty")
     if len(read) > LONGEST:
         raise fault("too-long")
-    if not re.search(r"\d", plain):
+    if not re.search(r"[0-9]", plain):
         raise fault("no-number")
     if plain[0] in "-+±~<>=≤≥":
         raise fault("sign", plain[0])
@@ -110,8 +110,8 @@ def _plain(text: str) -> str:
 
 def _number(text, fault) -> tuple[Fraction, bool, str, bool]:  # noqa: ANN001
     """Value, whether it is a common fraction, what follows it, and whether it is a part of a whole."""
-    if not re.match(r"[\d.,]", text):
-        raise fault("no-number", re.split(r"[\d]", text)[0].strip())
+    if not re.match(r"[0-9.,]", text):
+        raise fault("no-number", re.split(r"[0-9]", text)[0].strip())
     if found := _WHOLE.match(text):
         part, whole = int(found[1]), int(found[2])
         if whole == 0:
@@ -138,15 +138,15 @@ def _number(text, fault) -> tuple[Fraction, bool, str, bool]:  # noqa: ANN001
     rest = text[found.end():]
     if re.match(r"[.,]", rest):
         raise fault("two-points", found[0] + rest)
-    if re.fullmatch(r"[1-9]\d{0,2},\d{3}", found[1]):
+    if re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", found[1]):
         raise fault("thousands", found[1])
-    if re.match(r"e ?[-+]?\d", rest):
+    if re.match(r"e ?[-+]?[0-9]", rest):
         raise fault("exponent", found[0] + rest)
-    if re.match(r" \d+ ?/ ?\d", rest):
+    if re.match(r" [0-9]+ ?/ ?[0-9]", rest):
         raise fault("point-and-fraction", found[0] + rest)
-    if re.match(r" ?(?:-|to|à|and|et|or|ou) ?\d", rest):
+    if re.match(r" ?(?:-|to|à|and|et|or|ou) ?[0-9]", rest):
         raise fault("range", found[0] + rest)
-    if re.fullmatch(r" ?\d* ?/[^\d]*", rest):
+    if re.fullmatch(r" ?[0-9]* ?/[^0-9]*", rest):
         raise fault("half-fraction", found[0] + rest)
     return _exact(found[1]), False, rest, False
 
@@ -161,6 +161,6 @@ def _unit(rest, fault) -> Unit | None:  # noqa: ANN001
     known = SPELLINGS.get(rest) or SPELLINGS.get(rest.rstrip("."))
     if known:
         return known
-    if re.search(r"\d", rest):
+    if re.search(r"[0-9]", rest):
         raise fault("two-measures", rest)
     raise fault("unknown-unit", rest)

@@ -45,10 +45,10 @@ _ALL = (
     Unit("32nds", "length", _INCH / 32, "imperial", ("32nds", "32nd", "32nds of an inch", "/32", "/32 in",
          "thirty-seconds", "32e", "32es", "32es de pouce", "/32 po")),
     Unit("ft", "length", _INCH * 12, "imperial", ("ft", "foot", "feet", "'", "pi", "pied", "pieds")),
-    Unit("kPa", "pressure", Fraction(1), "metric", ("kpa", "kilopascal", "kilopascals")),
-    Unit("mmHg", "pressure", _MM_OF_MERCURY, "metric", ("mmhg", "mm hg", "mm of mercury", "mm de mercure")),
+    Unit("kpa", "pressure", Fraction(1), "metric", ("kpa", "kilopascal", "kilopascals")),
+    Unit("mmhg", "pressure", _MM_OF_MERCURY, "metric", ("mmhg", "mm hg", "mm of mercury", "mm de mercure")),
     Unit("psi", "pressure", _PSI, "imperial", ("psi", "lb/in2", "lb/sq in", "lb/po2", "lbs", "pounds", "livres")),
-    Unit("inHg", "pressure", _MM_OF_MERCURY * _INCH, "imperial", ("inhg", "in hg", "in of mercury", "inches of mercury",
+    Unit("inhg", "pressure", _MM_OF_MERCURY * _INCH, "imperial", ("inhg", "in hg", "in of mercury", "inches of mercury",
          "po de mercure", "pouces de mercure")),
     Unit("s", "time", Fraction(1), "plain", ("s", "sec", "secs", "second", "seconds", "seconde", "secondes")),
     Unit("min", "time", Fraction(60), "plain", ("min", "mins", "minute", "minutes")),
@@ -66,7 +66,7 @@ SPELLINGS: Mapping[str, Unit] = {spelling: unit for unit in _ALL for spelling in
 """Units by each of their spellings."""
 
 TABLE_UNITS: Mapping[str, str] = {
-    "mm": "mm", "m": "m", "kPa": "kPa", "kPa/min": "kPa", "s": "s", "h": "h", "degree": "degree",
+    "mm": "mm", "m": "m", "kPa": "kpa", "kPa/min": "kpa", "s": "s", "h": "h", "degree": "degree",
     "fraction": "fraction", "percent": "percent", "count": "count", "rating": "count",
 }  # fmt: skip
 """The unit that a limit of the tables is measured in. A loss per minute is read as the loss in one minute."""

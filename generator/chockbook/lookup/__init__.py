@@ -1,6 +1,7 @@
 """The roadside lookup: finds the defect that plain words mean, and decides what findings mean together."""
 
-from .index import LookupIndex, NoSearchWords, build_index
+from .index import LookupIndex
+from .indexing import NoSearchWords, build_index
 from .offline import write_service_worker
 from .ranking import Finder, find
 from .seal import Unsealable, seal_pages

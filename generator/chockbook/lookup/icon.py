@@ -1,4 +1,4 @@
-"""The icon of the installed page: a block letter C with a chock in its opening, drawn here as plain shapes."""
+"""The icon of the installed page: a block letter C with a chock in its opening, drawn here as shapes."""
 
 from __future__ import annotations
 
@@ -20,7 +20,8 @@ def icon_svg() -> str:
     bars = "".join(f'<path d="M{a} {b}H{c}V{d}H{a}z"/>' for a, b, c, d in BARS)
     chock = " ".join(f"{x},{y}" for x, y in CHOCK)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {SIDE} {SIDE}"><path d="M0 0h{SIDE}v{SIDE}H0z"/>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {SIDE} {SIDE}">'
+        f'<path d="M0 0h{SIDE}v{SIDE}H0z"/>'
         f'<g fill="#fff">{bars}<polygon points="{chock}"/></g></svg>\n'
     )
 
@@ -39,12 +40,15 @@ def icon_png(dots: int) -> bytes:
     header = struct.pack(">IIBBBBB", dots, dots, 8, 0, 0, 0, 0)
     chunks = ((b"IHDR", header), (b"IDAT", zlib.compress(bytes(lines), 9)), (b"IEND", b""))
     return b"\x89PNG\r\n\x1a\n" + b"".join(
-        struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body)) for kind, body in chunks
+        struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body))
+        for kind, body in chunks
     )
 
 
 def _spans(y: float) -> list[tuple[float, float]]:
-    spans: list[tuple[float, float]] = [(left, right) for left, top, right, bottom in BARS if top <= y < bottom]
+    spans: list[tuple[float, float]] = [
+        (left, right) for left, top, right, bottom in BARS if top <= y < bottom
+    ]
     (foot, low), (heel, _), (_, high) = CHOCK
     if high <= y < low:
         spans.append((foot + (heel - foot) * (low - y) / (low - high), heel))

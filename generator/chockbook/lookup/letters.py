@@ -43,7 +43,7 @@ class WordReader:
         return WORD.findall(APOSTROPHES.sub(self._gap, text))
 
     def told_words(self, text: str) -> list[str]:
-        """The words of a text that say something. One-letter words count beside a number, as in "part 7 a"."""
+        """The words that say something. One-letter words count beside a number, as in "part 7 a"."""
         words = self.raw_words(text)
         beside_number = numbered(words)
         return [word for word in words if word not in self._drop or (beside_number and len(word) == 1)]

@@ -58,7 +58,9 @@ class QueryReader:
         self._words = [*index.surfaces, *self._compounds]
         self._near = NearWords(self._words)
         self._mistaken = {
-            word: [self._root_number[root] for root in map(self._reader.root, meant) if root in self._root_number]
+            word: [
+                self._root_number[root] for root in map(self._reader.root, meant) if root in self._root_number
+            ]
             for word, meant in index.search.mistaken.items()
         }
         self.members: dict[int, list[tuple[tuple[int, ...], int]]] = {}
@@ -73,7 +75,7 @@ class QueryReader:
         return self._root_number[self._reader.root(word)]
 
     def groups_in(self, words: tuple[int, ...]) -> list[tuple[int, int, int]]:
-        """The groups of same-meaning phrases found in a row of roots: group, first place, place after the last."""
+        """Groups of same-meaning phrases in a row of roots: group, first place, place after the last."""
         found = []
         for place, word in enumerate(words):
             for sequence, group in self.members.get(word, ()):
@@ -147,7 +149,9 @@ class QueryReader:
     def _weighed(self, unit: Unit) -> Unit:
         if unit.roots:
             best = max(unit.roots.values())
-            unit.weight = max(self._index.weights[root] for root, quality in unit.roots.items() if quality == best)
+            unit.weight = max(
+                self._index.weights[root] for root, quality in unit.roots.items() if quality == best
+            )
         return unit
 
     def _add_mistaken(self, unit: Unit, word: str) -> None:

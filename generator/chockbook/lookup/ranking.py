@@ -6,7 +6,8 @@ site_templates/web/lookup/js/ranking.js does the same, step for step; tests hold
 from __future__ import annotations
 
 from ..catalogue import Catalogue
-from .index import WEIGHTS, LookupIndex, Phrase, build_index
+from .index import WEIGHTS, LookupIndex, Phrase
+from .indexing import build_index
 from .query import QueryReader, Unit
 
 LEAST_COVERED = 54
@@ -46,7 +47,9 @@ class Finder:
         Of two with the same score the one with the worse severity comes first, then the one that the
         catalogue names first.
         """
-        ranked = [(-score, -self.index.entries[place].rank, place) for place, score in self._scores(typed).items()]
+        ranked = [
+            (-score, -self.index.entries[place].rank, place) for place, score in self._scores(typed).items()
+        ]
         ranked.sort()
         return [(self.index.entries[place].id, -score) for score, _, place in ranked[:limit]]
 

@@ -10,7 +10,7 @@ from typing import Any
 from ..catalogue import Catalogue
 from ..resources import templates
 from ..views.lookup import lookup_data
-from .index import build_index
+from .indexing import build_index
 
 CORE = ("letters", "typing_errors", "query", "ranking", "catalogue", "decision")
 """Modules that need no page: what the tests run against the Python rules."""

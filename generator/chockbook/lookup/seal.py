@@ -1,4 +1,4 @@
-"""Seals the finished pages: a strict Content-Security-Policy, the manifest, and the offline script in each."""
+"""Seals the finished pages: a strict Content-Security-Policy, the manifest and the offline script in each."""
 
 from __future__ import annotations
 
@@ -38,6 +38,7 @@ def policy(scripts: list[str], styles: list[str], own: str, others: tuple[str, .
         own: source of scripts and styles besides, such as "'self'", or "" for none.
         others: rules for other kinds of matter.
     """
+
     def sources(texts: list[str]) -> str:
         return " ".join(dict.fromkeys([*([own] if own else []), *map(hash_source, texts)])) or "'none'"
 

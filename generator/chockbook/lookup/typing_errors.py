@@ -73,8 +73,8 @@ class NearWords:
     def nearest(self, typed: str) -> list[tuple[int, int]]:
         """Places in the vocabulary of the nearest words, with how much each counts in hundredths.
 
-        Only words at the least distance are given. A word may hold one error more than `most_errors` where its
-        consonants are right; one of three letters may lack a vowel. Where several roots are as near, each counts less.
+        Only words at the least distance are given. A word may hold one error more than `most_errors` where
+        its consonants are right; one of three letters may lack a vowel.
         """
         if len(typed) < SHORTEST:
             return []

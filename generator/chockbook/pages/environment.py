@@ -37,6 +37,12 @@ def front_matter(text: str) -> Markup:
     return Markup(json.dumps(title_line(text), ensure_ascii=False))
 
 
+def as_data(value: object) -> Markup:
+    """Data for a script to read, as JSON that cannot end the element that it stands in."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+    return Markup(text.replace("<", "\\u003c").replace("&", "\\u0026"))
+
+
 def anchor(slug: str) -> Markup:
     """An attribute list that gives a heading its anchor.
 
@@ -75,6 +81,7 @@ def template_environment(folder: Path) -> Environment:
     environment.filters["e"] = inert
     environment.filters["front_matter"] = front_matter
     environment.filters["anchor"] = anchor
+    environment.filters["as_data"] = as_data
     environment.filters["part_anchor"] = anchor_of_part
     environment.filters["fill"] = fill
     return environment

@@ -19,6 +19,7 @@ from ..views.cautions import view_cautions
 from ..views.duties import view_duties
 from ..views.figures import view_figures
 from ..views.grouping import rulebook_named
+from ..views.measure import measure_data, measured_entries, view_measure
 from ..views.route import view_route
 from ..views.schedule import view_schedules
 from ..views.sources import view_sources
@@ -72,6 +73,9 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     for station in route.stations:
         yield Page(f"route/{station.id}.md", "station.md.j2", {"station": station})
     yield Page("figures.md", "figures.md.j2", {"limits": view_figures(catalogue, rulebook_id, language)})
+    measure = view_measure(catalogue, rulebook_id, language)
+    content = {"data": measure_data(measure), "entries": measured_entries(measure), "has_set": measure.brake_set is not None}
+    yield Page("measure.md", "measure.md.j2", content)
     yield Page("duties.md", "duties.md.j2", {"duties": view_duties(catalogue, rulebook_id, language)})
     yield Page("how-to-use.md", "how_to_use.md.j2", {"severities": severities})
     yield Page("cautions.md", "cautions.md.j2")

@@ -3,8 +3,24 @@
 from .carriers import CarrierPrint, cards_for_carriers
 from .cards import CardSetting, Cover, render_cards
 from .compile import SettingFailed
-from .documents import render_checklist, render_manual
+from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
+from .manual import render_manual
 from .overflow import CardOverflow
 from .printed import Printed
+from .report_form import render_report_form
 
-__all__ = ["CardOverflow", "CarrierPrint", "cards_for_carriers", "CardSetting", "Cover", "Printed", "SettingFailed", "render_cards", "render_checklist", "render_manual"]
+__all__ = [
+    "WHOLE_ROUTE",
+    "CardOverflow",
+    "CardSetting",
+    "CarrierPrint",
+    "Cover",
+    "Printed",
+    "SettingFailed",
+    "UnknownVariant",
+    "cards_for_carriers",
+    "render_cards",
+    "render_checklist",
+    "render_manual",
+    "render_report_form",
+]

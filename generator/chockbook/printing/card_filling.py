@@ -126,7 +126,7 @@ def fill_cards(
                 cards.append(Card(*(side[n] if n < len(side) else Face([[]], list(group)) for side in sides)))
         return cards
     for group in filler.groups(names, [lanes], run_on=True):
-        faces = filler.faces(group, lanes, brief_backs=False)
+        faces = filler.faces(group, lanes, brief_backs=True)
         if len(faces) % 2:
             faces.append(Face([[]], list(group)))
         cards += [Card(*faces[n : n + 2]) for n in range(0, len(faces), 2)]
@@ -172,7 +172,7 @@ class _Filler:
         for end in range(1, len(here) + 1):
             ways = []
             for start in range(max(0, end - together), end):
-                faces = [len(self.faces(here[start:end], side, False)) for side in sides]
+                faces = [len(self.faces(here[start:end], side, run_on)) for side in sides]
                 cards = -(-faces[0] // 2) if run_on else max(faces)
                 ways.append((best[start][0] + cards + 0.001 * (end - start) ** 2, start))
             best.append(min(ways))

@@ -22,6 +22,8 @@ VARIANTS: dict[str, dict[str, Any]] = {
     "laminated": {"size": 10.0, "box": 5.6, "columns": 3, "sides": True, "fields": False, "defect_lines": 0},
 }
 """Type in points and boxes in millimetres; whether each part of the route begins a side; whether one writes."""
+MOST_SIDES = 4
+"""Two sheets, both sides. A longer checklist is not kept to a side for each part: that would leave pages half empty."""
 FIELDS = (
     "print-unit", "print-trailers", "print-odometer", "print-place",
     "print-date", "print-time", "print-driver", "print-signature",
@@ -72,4 +74,7 @@ def render_checklist(
         "last_line": fixed_word(catalogue, last, language),
     }
     pages = set_with_places("checklist.typ", data, catalogue.edition.date, out_path)
+    if style["sides"] and pages > MOST_SIDES:
+        flowing = data | {"style": style | {"sides": False}}
+        pages = set_with_places("checklist.typ", flowing, catalogue.edition.date, out_path)
     return Printed(path=out_path, pages=pages, cards=0)

@@ -56,13 +56,15 @@ def prove_cards(catalogue: Catalogue, path: Path, name: str, rulebook_id: str, l
     belong = [e for e in (entries if entries is not None else catalogue.entries) if e.rulings_under(rulebook_id)]
     wanted = Counter(_key(reader, entry, ruling) for entry in belong for ruling in entry.rulings_under(rulebook_id))
     yield from _furniture(reader, reading, name)
-    phrases = Phrases(_phrases(reader, rulebook_id))
+    phrases = Phrases(dict.fromkeys(_phrases(reader, rulebook_id)))
     found: Counter[tuple[str, ...]] = Counter()
+    before: dict[str, set[str]] = {}
     for number, text in enumerate(reading.page_texts, 1):
-        reads = _Reads(reader, rulebook_id, f"{name} page {number}")
+        reads = _Reads(reader, rulebook_id, f"{name} page {number}", before)
         for _, means in phrases.read(text):
             yield from reads.take(means)
         found += reads.found
+        before = reads.steps
     for key in (wanted - found).elements():
         yield Objection(name, key[0], f"is missing from the lane {key[1]!r} under {key[3]!r}")
     for key in (found - wanted).elements():
@@ -105,8 +107,11 @@ def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]
 class _Reads:
     """Follows the phrases of a page and keeps each entry with the lane, system and item it stands under."""
 
-    def __init__(self, reader: Reader, rulebook_id: str, output: str) -> None:
+    def __init__(self, reader: Reader, rulebook_id: str, output: str, front: dict[str, set[str]]) -> None:
         self.reader, self.output, self.card = reader, output, _Card()
+        self.front = front
+        """Steps that the page before gave for each outcome: the fronts of a page of backs."""
+        self.steps: dict[str, set[str]] = {}
         self.found: Counter[tuple[str, ...]] = Counter()
         rulebook = next(r for r in reader.catalogue.rulebooks if r.id == rulebook_id)
         self.actions_of = {
@@ -131,6 +136,10 @@ class _Reads:
             card.locator, card.said_since = kinds["locator"], []
         elif "action" in kinds:
             card.actions.update(what for kind, what in means if kind == "action")
+            self.steps.setdefault(card.outcome or "", set()).update(card.actions)
+        elif ("word", "steps-on-front") in means:
+            outcome = card.outcome or ""
+            card.actions.update(self.front.get(outcome, set()) | self.steps.get(outcome, set()))
         elif "severity" in kinds and card.severity is None and card.outcome:
             card.severity = kinds["severity"]
         elif "when" in kinds or "mark" in kinds:

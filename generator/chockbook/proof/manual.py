@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
 import pypdfium2
 
-from ..catalogue import Catalogue, Entry, Ruling
+from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
 from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
 from .read_pdf import PdfReading, read_pdf
-from .reading import Vocabulary, compare, squash
+from .reading import PLACE, compare, squash
+from .scan import Phrases
 from .texts import all_texts
 
 
@@ -30,7 +32,8 @@ def prove_manual(catalogue: Catalogue, path: Path, name: str, rulebook_id: str, 
     blocks, objections = _blocks(reader, reading, entries, rulebook_id, name)
     yield from objections
     yield from _entries(reader, reading, blocks, rulebook_id, name)
-    yield from _other_pages(catalogue, reading, blocks, language, name)
+    yield from _lists(reader, reading, entries, rulebook_id, name)
+    yield from _other_pages(catalogue, reading, blocks, rulebook_id, language, name)
 
 
 def page_furniture(reader: Reader, reading: PdfReading, name: str) -> Iterator[Objection]:
@@ -50,6 +53,13 @@ def page_furniture(reader: Reader, reading: PdfReading, name: str) -> Iterator[O
         if not any(aid in whole for aid in aids):
             yield Objection(f"{name} page {number}", "every page", f"does not say: {reader.word('aid-line')}")
 
+
+_LETTERS_AND_NUMBERS = re.compile(r"\([a-z]\)|[\W\d_]+")
+"""Letters of items, page numbers and punctuation."""
+SHORTEST_PHRASE = 5
+"""Characters; shorter texts are inside other words, and are looked for between them."""
+FIGURES_BESIDE_AN_ENTRY = 4
+"""A limit with more figures of its own than this is printed in the chapter of figures only."""
 
 Block = tuple[int, int, Entry]
 """Begin and end of an entry's block in the text, and the entry."""
@@ -91,8 +101,14 @@ def _entries(reader: Reader, reading: PdfReading, blocks: list[Block], rulebook_
         for text in result.missing:
             yield Objection(output, entry.id, f"does not say: {text}")
         for text in result.beyond:
-            if not text.strip(".:,;()").isdigit():
+            if not _page_reference(reader, text):
                 yield Objection(output, entry.id, f"says what the catalogue does not: {text}")
+
+
+def _page_reference(reader: Reader, text: str) -> bool:
+    """Whether a text is only a number, or leads to a page."""
+    page = re.escape(squash(reader.word("print-page")))
+    return re.fullmatch(rf"(?:(?:{page})?\d+[\W_]*)+", text, re.IGNORECASE) is not None
 
 
 def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
@@ -106,7 +122,21 @@ def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
         yield from reader.source(ruling)
         yield from _letter(reader, ruling)
     for limit in entry.limits:
-        yield in_language(limit.quantity, reader.language)
+        yield from _figures(reader, limit, rulebook_id)
+
+
+def _figures(reader: Reader, limit: LimitRecord, rulebook_id: str) -> Iterator[str]:
+    """The rulebook's own figures where they are few; a longer table stands in its own chapter."""
+    yield in_language(limit.quantity, reader.language)
+    own = [row for row in limit.rows if row.rulebook == rulebook_id]
+    if any(row.basis == "from-memory" for row in own):
+        yield reader.word("not-confirmed")
+    if len(own) <= FIGURES_BESIDE_AN_ENTRY:
+        for row in own:
+            yield in_language(row.label, reader.language)
+            yield in_language(row.printed, reader.language)
+            if limit.compare != "between":
+                yield reader.word(f"compare-{limit.compare}")
 
 
 def _letter(reader: Reader, ruling: Ruling) -> Iterator[str]:
@@ -114,19 +144,46 @@ def _letter(reader: Reader, ruling: Ruling) -> Iterator[str]:
         yield reader.word("letter-not-confirmed")
 
 
-def _other_pages(catalogue: Catalogue, reading: PdfReading, blocks: list[Block], language: str,
+def _lists(reader: Reader, reading: PdfReading, entries: list[Entry], rulebook_id: str,
+           name: str) -> Iterator[Objection]:  # fmt: skip
+    """The schedule names each entry under each of its items; the lists name it once for each ruling or action."""
+    rulings = [(entry, ruling) for entry in entries for ruling in entry.rulings_under(rulebook_id)]
+    wanted = {
+        "print-schedule": Counter(entry.id for entry, r in rulings for _ in (r.item, *r.also)),
+        "print-by-severity": Counter(entry.id for entry, _ in rulings),
+    }
+    for key, counts in wanted.items():
+        title = reader.word(key)
+        section = next(((b, e) for mark, b, e in reading.sections() if mark.level == 0 and mark.title == title), None)
+        if section is None:
+            yield Objection(name, title, "is missing from the outline")
+            continue
+        found = listed(reader, reading.text[section[0] : section[1]], entries)
+        for entry in entries:
+            if found[entry.id] != counts[entry.id]:
+                yield Objection(name, entry.id, f"stands {found[entry.id]} times in {title!r}, not {counts[entry.id]}")
+
+
+def _other_pages(catalogue: Catalogue, reading: PdfReading, blocks: list[Block], rulebook_id: str, language: str,
                  name: str) -> Iterator[Objection]:  # fmt: skip
-    """Outside the entries nothing stands that the tables do not have, beside page numbers."""
-    anything = Vocabulary(all_texts(catalogue, language))
+    """Outside the entries and the word index nothing stands that the tables do not have, beside page numbers."""
+    pieces = (piece for text in all_texts(catalogue, language) for piece in PLACE.split(text))
+    inside = (in_language(text, language).lower() for key, text in catalogue.words.items() if key.startswith("vehicle-"))
+    texts = (*pieces, *inside, f".{rulebook_id}.{language}")
+    known = {squash(text) for text in texts}
+    phrases = Phrases((text, "text", None) for text in known if len(text) >= SHORTEST_PHRASE)
     first, last = (blocks[0][0], blocks[-1][1]) if blocks else (0, 0)
-    starts = 0
-    for number, text in enumerate(reading.page_texts, 1):
-        inside = first <= starts and starts + len(text) <= last
-        starts += len(text)
-        if not inside:
-            for part in anything.beyond(text):
-                if not part.strip(".:,;()-–·").isdigit():
-                    yield Objection(f"{name} page {number}", "text", f"says what the tables do not: {part}")
+    index_from = max((begin for mark, begin, _ in reading.sections() if mark.level == 0), default=len(reading.text))
+    for begin, end in ((0, first), (last, index_from)):
+        for at, means in phrases.read(reading.text[begin:end]):
+            if isinstance(means, str) and _LETTERS_AND_NUMBERS.sub("", _without_short(means, known)):
+                page = reading.page_at(begin + at)
+                yield Objection(f"{name} page {page}", "text", f"says what the tables do not: {means}")
+
+
+def _without_short(text: str, known: set[str]) -> str:
+    """A text without the known short ones that stand alone in it, between digits and punctuation."""
+    return "".join(part for part in re.split(r"[\W\d_]+", text) if part not in known)
 
 
 def listed(reader: Reader, section: str, entries: list[Entry]) -> Counter[str]:

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 _TAKEN = "\0"
 _SILENT = re.compile(r"[\W_]+")
 """Spaces, punctuation and marks: they say nothing by themselves."""
-_PLACE = re.compile(r"\{[a-z_]+\}")
+_EDGES = ".,:;()[]\u00b7\u2013-"
+PLACE = re.compile(r"\{[a-z_]+\}")
 _INVISIBLE = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff\ufffe"))
 
 
@@ -23,9 +24,10 @@ class Vocabulary:
     """Texts that may stand somewhere. A place for a number or name, written {so}, may hold anything short."""
 
     def __init__(self, texts: Iterable[str]) -> None:
-        pieces = {squash(piece) for text in texts for piece in _PLACE.split(text)}
+        pieces = {squash(piece) for text in texts for piece in PLACE.split(text)}
         self._known = frozenset(piece for piece in pieces if not _silent(piece))
-        self._long_first = sorted(self._known, key=len, reverse=True)
+        # A very short text, such as the name of a unit, is inside nearly every word: it counts only alone.
+        self._long_first = sorted((piece for piece in self._known if len(piece) > 2), key=len, reverse=True)
 
     def beyond(self, squashed: str) -> tuple[str, ...]:
         """What a squashed text says when every text of the vocabulary is taken out of it."""
@@ -36,7 +38,8 @@ class Vocabulary:
                 squashed = squashed.replace(text, _TAKEN)
                 if _silent(squashed):
                     return ()
-        return tuple(part for part in squashed.split(_TAKEN) if not _silent(part))
+        parts = (part.strip(_EDGES) for part in squashed.split(_TAKEN))
+        return tuple(part for part in parts if not _silent(part) and part not in self._known)
 
 
 @dataclass(frozen=True, slots=True)

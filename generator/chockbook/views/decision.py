@@ -82,7 +82,10 @@ def view_outcome(ruling: Ruling, language: str) -> OutcomeView:
     """What a ruling lets the driver do, in one language."""
     severity = ruling.severity
     return OutcomeView(
-        severity.id, in_language(severity.name, language), severity.may_drive, in_language(severity.outcome, language)
+        severity.id,
+        in_language(severity.name, language),
+        severity.may_drive,
+        in_language(severity.outcome, language),
     )
 
 

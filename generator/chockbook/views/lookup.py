@@ -17,8 +17,8 @@ VEHICLES = ("truck", "tractor", "trailer", "converter-dolly")
 NOTHING = -1
 """Stands for the place of a text that there is not."""
 WORDS = (
-    "what-to-do", "how-to-check", "source", "not-confirmed", "letter-not-confirmed", "title", "edition", "issued",
-    "check-by", "aid-short", "web-remark", "web-law-text", "web-limit", "web-severity", "fit-general",
+    "what-to-do", "how-to-check", "source", "not-confirmed", "letter-not-confirmed", "title", "edition",
+    "issued", "check-by", "aid-short", "web-remark", "web-law-text", "web-limit", "web-severity", "fit-general",
 )  # fmt: skip
 """Words shared with the other pages; every word that begins with "lookup-" is given too."""
 
@@ -95,14 +95,15 @@ class _Data:
                 [s.id, self.text(s.name), self.text(s.outcome), s.may_drive] for s in rulebook.severities
             ],
             "actions": [
-                [a.id, a.kind, self.word(f"by-{a.by}"), self.text(a.text), int(a.confirmed)] for a in rulebook.actions
+                [a.id, a.kind, self.word(f"by-{a.by}"), self.text(a.text), int(a.confirmed)]
+                for a in rulebook.actions
             ],
-            "units": [[unit, self.word(f"unit-{unit}"), 1 << VEHICLES.index(kind)] for unit, kind in UNITS.items()],
+            "units": [
+                [unit, self.word(f"unit-{unit}"), 1 << VEHICLES.index(kind)] for unit, kind in UNITS.items()
+            ],
             "report": [[field.id, self.text(field.name)] for field in rulebook.report],
             "systems": [[system.id, self.text(system.name)] for system in self.catalogue.systems],
-            "components": [
-                [c.id, self.systems[c.system], self.text(c.name)] for c in self.own_components
-            ],
+            "components": [[c.id, self.systems[c.system], self.text(c.name)] for c in self.own_components],
             "entries": entries,
             "items": self.item_rows,
             "limits": self.limit_rows,
@@ -113,7 +114,15 @@ class _Data:
         kinds = sum(1 << VEHICLES.index(vehicle) for vehicle in view.vehicles)
         limits = [self.limit(limit) for limit in view.limits]
         rulings = [self.ruling(ruling) for ruling in view.rulings]
-        return [self.components[view.component_id], view.slug, view.condition, view.check, kinds, limits, rulings]
+        return [
+            self.components[view.component_id],
+            view.slug,
+            view.condition,
+            view.check,
+            kinds,
+            limits,
+            rulings,
+        ]
 
     def ruling(self, ruling: RulingView) -> list[Any]:
         return [
@@ -150,7 +159,12 @@ class _Data:
                     limit.compare_name,
                     limit.method,
                     [
-                        [figure.label, figure.printed, self.texts.place(figure.basis_name), int(figure.confirmed)]
+                        [
+                            figure.label,
+                            figure.printed,
+                            self.texts.place(figure.basis_name),
+                            int(figure.confirmed),
+                        ]
                         for figure in limit.figures
                         if figure.rulebook_id == self.rulebook_id
                     ],

@@ -37,7 +37,8 @@ def number_words(catalogue: Catalogue, value: Fraction, unit: Unit, language: st
         whole, above = divmod(value.numerator, value.denominator)
         return f"{whole} {above}/{value.denominator} {name}" if whole else f"{above}/{value.denominator} {name}"
     exact = (value * 1000).denominator == 1
-    digits = _decimal(value, 3) if exact else _decimal(value, 2) if value >= Fraction(1, 20) else _decimal(value, 6)
+    places = 3 if exact or unit.system == "imperial" else 2
+    digits = _decimal(value, places if exact or value >= Fraction(1, 20) else 6)
     if language == "fr":
         digits = digits.replace(".", ",")
     about = "" if exact else fixed_word(catalogue, "compare-about", language) + " "

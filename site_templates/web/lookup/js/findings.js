@@ -1,5 +1,7 @@
 // The driver's list: findings by unit, what they mean together, the steps, and the report's text.
 
+const MOST_ROWS = 30;
+
 function concerns(catalogue, step) {
   return step.findings.map((one) => `${unitOf(catalogue, one).name}: ${one.entry.component.name}`).join("; ");
 }
@@ -46,8 +48,10 @@ function findingsParts(catalogue, verdict, acts) {
   const heading = make("h2", { id: "lookup-findings-name", tabindex: "-1" }, catalogue.word("lookup-findings"));
   if (!verdict.governing) return [heading, make("p", {}, catalogue.word("lookup-none-yet"))];
   const unsure = verdict.units.some((unit) => unit.findings.some((one) => !one.ruling.item.confirmed));
-  const report = make("textarea", { id: "lookup-report", readonly: true, rows: 12, spellcheck: "false" });
-  report.value = reportText(catalogue, verdict);
+  const text = reportText(catalogue, verdict);
+  const rows = Math.min(2 * text.split("\n").length, MOST_ROWS);
+  const report = make("textarea", { id: "lookup-report", readonly: true, rows, spellcheck: "false" });
+  report.value = text;
   return [
     heading,
     make("p", { class: "lookup-label" }, catalogue.word("lookup-whole")),

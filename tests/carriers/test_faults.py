@@ -1,0 +1,58 @@
+"""A carrier with a fault is reported with its file and line, and the others are read."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from chockbook.catalogue import Catalogue
+from chockbook.checks.carriers import assemble_carriers
+from projects import SHIPPED
+
+NAME = "larch-hollow-haulage.yaml"
+
+CASES = {
+    "unknown rulebook": ("rulebooks: [on-s1]", "rulebooks: [on-s2]", 11, "unknown-reference", 'there is no rulebook "on-s2"'),
+    "unknown language": ("languages: [en]", "languages: [xx]", 10, "unknown-reference", 'there is no language "xx"'),
+    "two rulebooks alike": ("rulebooks: [on-s1]", "rulebooks: [on-s1, on-s1]", 11, "duplicate-id",
+                            'the rulebook "on-s1" stands here twice'),
+    "two units alike": ('id: "14"', 'id: "12"', 18, "duplicate-id",
+                        '"12" is the id of two units, the first at source_tables/carriers/larch-hollow-haulage.yaml:14:11'),
+    "other file name": ("id: larch-hollow-haulage", "id: larch-haulage", 3, "carrier-file",
+                        'the carrier "larch-haulage" stands in "larch-hollow-haulage.yaml"'),
+    "unknown equipment": ("hood-mirrors", "hood-mirror", 17, "bad-choice", '"hood-mirror" is not a choice for "6" of "12"'),
+    "misspelt key": ("  demo: true", "  demoo: true", 5, "unknown-key", '"demoo" is not a key of "larch-hollow-haulage"'),
+    "no letters in a number": ("555-0101", "call us", 7, "bad-id", '"call us" is not a well-formed phone'),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", list(CASES))
+def test_a_fault_names_file_and_line(case: str, shipped: Catalogue, tmp_path: Path) -> None:
+    old, new, line, rule, what = CASES[case]
+    folder = tmp_path / "source_tables" / "carriers"
+    shutil.copytree(SHIPPED / "carriers", folder)
+    text = (folder / NAME).read_text(encoding="utf-8")
+    assert old in text
+    (folder / NAME).write_text(text.replace(old, new, 1), encoding="utf-8")
+    found = assemble_carriers(folder, shipped)
+    assert [(fault.rule, fault.place.file, fault.place.line) for fault in found.faults] == [
+        (rule, f"source_tables/carriers/{NAME}", line)
+    ]
+    assert found.faults[0].what.startswith(what)
+    assert [one.id for one in found.carriers] == ["grey-heron-tank-lines", "quatre-bornes-transport"]
+
+
+def test_a_project_without_carriers_has_none(shipped: Catalogue, tmp_path: Path) -> None:
+    assert assemble_carriers(tmp_path / "carriers", shipped).carriers == ()
+
+
+def test_the_shipped_carriers_differ(shipped_carriers) -> None:
+    assert len(shipped_carriers) == 3
+    assert all(one.demo for one in shipped_carriers)
+    assert len({tuple(one.rulebooks) for one in shipped_carriers}) == 3
+    assert len({document.format for one in shipped_carriers for document in one.documents if document.what == "deck"}) >= 4
+    assert len({tuple(sorted(unit.equipment)) for one in shipped_carriers for unit in one.units}) == 6
+    for one in shipped_carriers:
+        assert all(contact.phone.startswith("555-01") for contact in one.contacts)

@@ -1,0 +1,184 @@
+"""Finished decks of every format, read back as letters and as pictures."""
+
+from __future__ import annotations
+
+import itertools
+from pathlib import Path
+
+import pikepdf
+import pypdfium2
+import pytest
+import zxingcpp
+from demo_carriers import ALL_EQUIPMENT, carrier, layout_of, outside_safe_area
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from PIL import Image, ImageOps
+from print_reading import letters
+
+from chockbook.catalogue import Catalogue
+from chockbook.catalogue.carrier import CarrierRecord
+from chockbook.printing import cards_for_carriers
+from chockbook.views.books import view_books
+from chockbook.views.carrier import deck_address
+
+FORMATS = ("id1", "a7", "card", "a6", "visor", "wall")
+DOTS_PER_MM = 200 / 25.4
+
+
+def make(catalogue: Catalogue, one: CarrierRecord, folder: Path) -> list[Path]:
+    result = cards_for_carriers(catalogue, [one], folder, workers=1)
+    assert result.failed == []
+    return sorted((folder / one.id).rglob("*.pdf"))
+
+
+def picture(path: Path, page: int) -> Image.Image:
+    """A page in greys at 200 dots to the inch."""
+    return pypdfium2.PdfDocument(path)[page].render(scale=200 / 72, grayscale=True).to_pil().convert("L")
+
+
+def ink(image: Image.Image, left: float, top: float, right: float, bottom: float) -> bool:
+    """Whether an area holds anything dark; millimetres."""
+    area = image.crop(tuple(round(side * DOTS_PER_MM) for side in (left, top, right, bottom)))
+    return area.getextrema()[0] < 128
+
+
+def tagged(path: Path) -> bool:
+    """Whether a PDF says that it is tagged and PDF/UA-1, has a title and a language, and embeds its fonts."""
+    with pikepdf.open(path) as pdf:
+        xmp = bytes(pdf.Root.Metadata.read_bytes())
+        fonts = [font for page in pdf.pages for font in page.get("/Resources", {}).get("/Font", {}).values()]
+        embedded = all("/FontFile" in str(list(font.DescendantFonts[0].FontDescriptor.keys())) for font in fonts)
+        return bool(pdf.Root.MarkInfo.Marked and pdf.Root.StructTreeRoot and pdf.Root.Lang and embedded and fonts
+                    and b"<pdfuaid:part>1</pdfuaid:part>" in xmp and pdf.Root.ViewerPreferences.DisplayDocTitle)  # fmt: skip
+
+
+@pytest.mark.parametrize("name", FORMATS)
+@pytest.mark.parametrize("rulebook", ["on-s1", "us-fmcsr", "qc-list-1"])
+def test_no_text_is_clipped_or_small_in_any_format(name: str, rulebook: str, shipped: Catalogue, tmp_path: Path) -> None:
+    unit = {"id": "u", "name": "1", "vehicles": ["tractor", "trailer"], "equipment": list(ALL_EQUIPMENT)}
+    one = carrier(rulebooks=[rulebook], units=[unit], documents=[{"what": "deck", "format": name}])
+    if name == "a7" and rulebook == "us-fmcsr":
+        # Seven long steps leave no room on the smallest card: said, and nothing is shrunk.
+        result = cards_for_carriers(shipped, [one], tmp_path, workers=1)
+        assert "does not fit on a card" in result.failed[0][1]
+        return
+    (path,) = make(shipped, one, tmp_path)
+    assert list(outside_safe_area(path, layout_of(one.documents[0]))) == []
+    assert min(letter.size for page in letters(path) for letter in page) >= 9.99
+    assert tagged(path)
+
+
+@pytest.mark.parametrize(("name", "duplex"), list(itertools.product(["id1", "card", "a6", "visor"], ["long-edge", "short-edge"])))
+def test_through_the_sheet_each_back_lies_behind_its_front(
+    name: str, duplex: str, shipped: Catalogue, tmp_path: Path
+) -> None:
+    """The back's picture is turned over as the printer turns the paper, and laid over the front's."""
+    one = carrier(documents=[{"what": "deck", "format": name, "duplex": duplex}])
+    (path,) = make(shipped, one, tmp_path)
+    made = layout_of(one.documents[0])
+    pages = len(pypdfium2.PdfDocument(path))
+    assert pages % 2 == 0
+    lonely = 0
+    for page in (0, pages - 2):
+        front, back = picture(path, page), picture(path, page + 1)
+        upright = front.height > front.width
+        through = ImageOps.mirror(back) if upright == (duplex == "long-edge") else ImageOps.flip(back)
+        for x, y in made.cells:
+            rectangle = x + 3, y + 3, x + made.card.width - 3, y + made.card.height - 3
+            assert ink(front, *rectangle) == ink(through, *rectangle)
+            lonely += not ink(front, *rectangle)
+            if ink(front, *rectangle):
+                # Two millimetres of play in the printer move nothing over the cut.
+                for side in (front, through):
+                    for strip in (
+                        (x + 0.5, y + 0.5, x + 2.5, y + made.card.height - 0.5),
+                        (x + made.card.width - 2.5, y + 8, x + made.card.width - 0.5, y + made.card.height - 0.5),
+                    ):
+                        assert not ink(side, *strip) or made.card.name == "visor"
+    numbers = [[letter for letter in page] for page in letters(path)[:2]]
+    assert all(numbers)
+    assert len(made.cells) == 2 or lonely >= 1, "the last sheet is full, so that a swap would not show"
+
+
+def test_both_sides_of_a_card_carry_the_same_number(shipped: Catalogue, tmp_path: Path) -> None:
+    one = carrier()
+    (path,) = make(shipped, one, tmp_path)
+    made = layout_of(one.documents[0])
+    found: list[list[str]] = []
+    for number, page in enumerate(letters(path)):
+        texts = []
+        for cell in made.cells:
+            x, y = (side * 72 / 25.4 for side in (made.back_of(cell) if number % 2 else cell))
+            wide, high = made.card.width * 72 / 25.4, made.card.height * 72 / 25.4
+            text = "".join(a.text for a in page if x <= a.left < x + wide and y <= a.top < y + high)
+            texts.append(text.split("Card", 1)[1].split("of", 1)[0] if text else "")
+        found.append(texts)
+    assert found[0::2] == found[1::2]
+    assert [n for texts in found[0::2] for n in texts if n] == [str(n + 1) for n in range(sum(map(bool, sum(found[0::2], []))))]
+
+
+def test_black_only_uses_no_colour_and_loses_no_text(shipped: Catalogue, tmp_path: Path) -> None:
+    texts = []
+    for colour in ("colour", "mono"):
+        (path,) = make(shipped, carrier(id=f"c-{colour}", documents=[{"what": "deck", "ink": colour}]), tmp_path)
+        shown = pypdfium2.PdfDocument(path)[0].render(scale=1).to_pil().convert("HSV")
+        coloured = max(value for value in shown.getchannel("S").getdata())
+        assert (coloured > 100) == (colour == "colour")
+        texts.append("".join(a.text for page in letters(path) for a in page).replace(f"c-{colour}", ""))
+    assert texts[0] == texts[1]
+
+
+def test_a_print_shops_pages_have_boxes_and_no_ink_beyond_the_bleed(shipped: Catalogue, tmp_path: Path) -> None:
+    (path,) = make(shipped, carrier(documents=[{"what": "deck", "format": "a6", "marks": "press"}]), tmp_path)
+    with pikepdf.open(path) as pdf:
+        for page in pdf.pages:
+            trim, bleed = ([float(side) * 25.4 / 72 for side in box] for box in (page.TrimBox, page.BleedBox))
+            assert (trim[2] - trim[0], trim[3] - trim[1]) == pytest.approx((105, 148), abs=0.01)
+            assert [b - t for b, t in zip(bleed, trim, strict=True)] == pytest.approx([-3, -3, 3, 3], abs=0.01)
+
+
+PIECES = st.lists(st.sampled_from(ALL_EQUIPMENT), unique=True)
+KINDS = st.lists(st.sampled_from(["truck", "tractor", "trailer", "converter-dolly"]), min_size=1, max_size=4)
+NAMES = st.text(st.sampled_from("abcdefghijklmnopqrstuvwxyzABCDEFGH -&'éèçôÉ"), min_size=1, max_size=40).filter(str.strip)
+
+
+@st.composite
+def carriers(draw) -> CarrierRecord:
+    """A carrier with any make-up, name, format, paper, flip and ink."""
+    contacts = [
+        {"role": role, "name": draw(st.none() | NAMES), "phone": f"555-01{n:02}", "hours": "06:00-22:00"}
+        for n, role in enumerate(draw(st.lists(st.sampled_from(["dispatch", "maintenance", "safety", "other"]),
+                                               min_size=1, max_size=6)))
+    ]  # fmt: skip
+    return carrier(
+        id=draw(st.from_regex(r"\A[a-z]{1,10}(-[a-z]{1,8}){0,3}\Z")),
+        name=draw(NAMES),
+        contacts=contacts,
+        rulebooks=[draw(st.sampled_from(["on-s1", "us-fmcsr", "qc-list-1"]))],
+        base_address=draw(st.sampled_from(["https://a.example/", "https://a-much-longer-name.example/trucks/", None])),
+        units=[{"id": "u", "name": draw(NAMES)[:20] or "u", "vehicles": draw(KINDS), "equipment": draw(PIECES)}],
+        documents=[{
+            "what": "deck", "format": draw(st.sampled_from(["card", "a6", "visor", "wall"])),
+            "paper": draw(st.sampled_from(["letter", "a4"])),
+            "duplex": draw(st.sampled_from(["long-edge", "short-edge", "fold", "one-sided"])),
+            "marks": draw(st.sampled_from(["office", "office", "press"])),
+            "ink": draw(st.sampled_from(["colour", "mono"])),
+        }],
+    )  # fmt: skip
+
+
+@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+@given(one=carriers())
+def test_any_carriers_deck_is_whole(one: CarrierRecord, shipped: Catalogue, tmp_path: Path) -> None:
+    (path,) = make(shipped, one, tmp_path)
+    made = layout_of(one.documents[0])
+    letters.cache_clear()
+    assert list(outside_safe_area(path, made)) == []
+    assert tagged(path)
+    address = deck_address(shipped, one, one.rulebooks[0], "en")
+    first = picture(path, 0)
+    codes = [code.text for code in zxingcpp.read_barcodes(first)]
+    assert codes == ([address] if address else [])
+    if address:
+        assert address.removeprefix(one.base_address) in {book.prefix for book in view_books(shipped)}
+    path.unlink()
