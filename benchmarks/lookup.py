@@ -4,7 +4,8 @@
 
 Success is measured on tests/lookup/tuning_queries.tsv and golden_queries.tsv, clean and with typing errors.
 Times are taken in headless Chromium with the processor slowed to a quarter: from a keystroke until the
-results are laid out, and from opening the single file until the box takes words and until results can be shown.
+results are laid out, and from opening the single file until the box takes words and until results can be
+shown.
 """
 
 from __future__ import annotations

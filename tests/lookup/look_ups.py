@@ -42,7 +42,7 @@ class LookUp:
 
 @dataclass(frozen=True)
 class Success:
-    """Shares of look-ups answered by the first and by the first three; mean of 1 / place of the first right."""
+    """Shares of look-ups answered by the first and by the first three; mean of 1 / first right place."""
 
     n: int
     at_1: float

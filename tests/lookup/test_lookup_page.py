@@ -8,7 +8,10 @@ from look_ups import read_look_ups
 pytestmark = pytest.mark.browser
 BOX = "#lookup-words"
 ROWS = "[data-part=results] > li:not([hidden]) a"
-LIST = "index.html?l=1&f=tractor*seat-belt.will-not-latch*u&f=trailer-1*tail-lamps.both-out*n&f=dolly*u-bolt.loose*u"
+LIST = (
+    "index.html?l=1&f=tractor*seat-belt.will-not-latch*u&f=trailer-1*tail-lamps.both-out*n"
+    "&f=dolly*u-bolt.loose*u"
+)
 STATES = {
     "idle": "index.html",
     "results": "index.html?w=seat+belt",
@@ -231,9 +234,11 @@ def test_the_focus_is_seen_and_never_behind_the_bars(open_lookup):
             if (focused === document.body) return null;
             const box = focused.getBoundingClientRect();
             const style = getComputedStyle(focused);
-            const at = document.elementFromPoint(box.left + box.width / 2, box.top + Math.min(box.height, 20) / 2);
+            const [x, y] = [box.left + box.width / 2, box.top + Math.min(box.height, 20) / 2];
+            const at = document.elementFromPoint(x, y);
             return [focused.className, box.top, box.height,
-                    Boolean(at) && (focused.contains(at) || at.contains(focused)), style.outlineStyle !== 'none'];
+                    Boolean(at) && (focused.contains(at) || at.contains(focused)),
+                    style.outlineStyle !== 'none'];
         }""")
         if seen is None:
             break
@@ -286,7 +291,8 @@ def test_targets_are_large_enough_for_gloves(open_lookup, state):
     if state == "results":
         page.click("[data-part=narrow]")
     boxes = page.eval_on_selector_all(
-        "#lookup :is(button, select, input:not([type=radio]), .lookup-answer, .lookup-hit, .lookup-ways a, .lookup-bar)",
+        "#lookup :is(button, select, input:not([type=radio]), .lookup-answer, .lookup-hit, .lookup-ways a, "
+        ".lookup-bar)",
         """found => found.filter(e => e.offsetParent).map(e => {
             const box = e.getBoundingClientRect(); return [e.className || e.id, box.width, box.height] })""",
     )
@@ -305,7 +311,8 @@ def test_three_results_stand_above_the_keyboard_of_a_phone(open_lookup):
         # In sight: the outcomes of three, and two of them whole.
         bottoms = page.eval_on_selector_all(
             ROWS,
-            "rows => rows.map(row => [row.firstElementChild, row].map(e => e.getBoundingClientRect().bottom))",
+            """rows => rows.map(row =>
+                [row.firstElementChild, row].map(e => e.getBoundingClientRect().bottom))""",
         )
         outcomes, whole = (sum(pair[at] <= 640 - keyboard for pair in bottoms) for at in (0, 1))
         if outcomes < min(3, len(bottoms)) or whole < min(2, len(bottoms)):
@@ -335,7 +342,8 @@ def test_text_at_twice_the_size_still_fits(open_lookup, width, text):
     # The theme's own bar is left out: it is not the lookup's.
     wide = page.eval_on_selector_all(
         "#lookup, #lookup *",
-        "found => found.filter(e => e.offsetParent && e.getBoundingClientRect().right > innerWidth + 1).map(e => e.outerHTML)",
+        """found => found.filter(e => e.offsetParent && e.getBoundingClientRect().right > innerWidth + 1)
+            .map(e => e.outerHTML)""",
     )
     assert wide == []
     assert rows(page)

@@ -133,6 +133,15 @@ def test_the_worker_knows_every_page_by_its_hash(lookup_site):
     assert set(pages) <= set(named)
 
 
+def test_another_book_in_a_folder_of_the_site_is_left_to_its_own_worker(tmp_path):
+    for name in ("index.html", "us/index.html", "us/sw.js", "us/deep/page.html", "deep/page.html"):
+        path = tmp_path / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text("text", "utf-8")
+    assert sorted(file_hashes(tmp_path)) == ["deep/page.html", "index.html"]
+    assert sorted(file_hashes(tmp_path / "us")) == ["deep/page.html", "index.html"]
+
+
 def test_the_same_catalogue_gives_the_same_bytes(lookup_site, shipped, tmp_path):
     from chockbook.lookup import write_roadside
 

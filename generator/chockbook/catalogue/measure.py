@@ -102,6 +102,15 @@ def figures_of(limit: LimitRecord, row: LimitRow) -> tuple[PrintedFigure, ...]:
     return tuple(f for f in printed_figures(text) if f.unit.dimension == unit_of(limit).dimension)
 
 
+def has_more(limit: LimitRecord, row: LimitRow) -> bool:
+    """Whether the source prints more figures for a row than the two ends of a range.
+
+    Such a line holds a rule for each of its figures, so between the ends it needs reading.
+    """
+    printed = figures_of(limit, row)
+    return any(len({f.in_base for f in printed if f.unit.system == system}) > 2 for system in ("metric", "imperial"))
+
+
 def _bound(limit: LimitRecord, row: LimitRow, value: Fraction, system: System) -> Bound:
     unit = unit_of(limit)
     target = value * unit.factor
@@ -181,8 +190,6 @@ def _within_range(
         return Result("under", False, measured, low, bounds, to_low)
     if value > high.in_base:
         return Result("over", False, measured, high, bounds, to_high)
-    # A source that gives more figures than the two ends has a rule for each: between the ends it needs reading.
-    printed = {f.in_base for f in figures_of(limit, row) if f.unit.system == low.unit.system}
-    if len(printed) > 2:
+    if has_more(limit, row):
         return Result("undecided", None, measured, nearer, bounds, by, "figures-apart")
     return Result("at-within" if by == 0 else "within", True, measured, nearer, bounds, by)

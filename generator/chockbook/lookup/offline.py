@@ -17,12 +17,18 @@ SEARCH_LANGUAGES = "assets/javascripts/lunr/"
 
 
 def wanted_offline(site_dir: Path) -> list[Path]:
-    """The files of a site that work with no network needs."""
+    """The files of a site that work with no network needs.
+
+    A folder with a service worker of its own is another book, and kept by that worker.
+    """
     languages = _search_languages(site_dir)
+    others = [path.parent for path in site_dir.rglob(WORKER) if path.parent != site_dir]
     kept = []
     for path in sorted(site_dir.rglob("*")):
         name = path.relative_to(site_dir).as_posix()
         if not path.is_file() or name == WORKER or name.endswith(NEVER_SHOWN):
+            continue
+        if any(path.is_relative_to(other) for other in others):
             continue
         if name.startswith(SEARCH_LANGUAGES) and not languages - {"en"}:
             continue

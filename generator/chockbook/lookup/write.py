@@ -22,8 +22,8 @@ from .seal import policy
 ICON_SIDES = (192, 512)
 ASSETS = "assets/lookup"
 OTHER_PAGES = (
-    ("components/index.html", "web-components"), ("schedule.html", "web-schedule"), ("route.html", "web-route"),
-    ("figures.html", "web-figures"), ("duties.html", "web-duties"), ("how-to-use.html", "web-how-to-use"),
+    ("components/index.html", "web-components"), ("schedule.html", "web-schedule"),
+    ("route.html", "web-route"), ("figures.html", "web-figures"), ("duties.html", "web-duties"), ("how-to-use.html", "web-how-to-use"),
     ("cautions.html", "web-cautions"), ("sources.html", "web-sources"), ("standing.html", "web-standing"),
 )  # fmt: skip
 """Other pages of the site and the words that name them."""
@@ -46,10 +46,11 @@ def write_lookup(catalogue: Catalogue, rulebook_id: str, language: str, pages_di
     assets.mkdir(parents=True, exist_ok=True)
     data = page_data(catalogue, rulebook_id, language)
     words = data["words"]
+    across = view_ways_across(catalogue, books, rulebook_id, language, "index.md")
     offline_words = {key: words[f"lookup-{key}"] for key in ("update", "update-now", "saved")}
     texts = {
         pages_dir / "index.md": _render(catalogue, rulebook_id, language, "index.md.j2", pages="",
-                                        books=view_ways_across(catalogue, books, rulebook_id, language, "index.md"),
+                                        books=across,
                                         address=lambda key, name: STATIC_PAGES[key].format(id=name)),
         assets / "lookup-data.js": f"self.chockbookLookup = {as_script_text(data)};\n",
         assets / "lookup.js": page_script(),

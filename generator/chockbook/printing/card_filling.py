@@ -204,7 +204,12 @@ class _Filler:
                     ):
                         head = lane.brief if brief_backs and len(faces) % 2 and last else lane.head
                         faces.append(Face([[]]))
-                        if not self._put(faces[-1], [head, *bars, *whole], row):
+                        fits = self._put(faces[-1], [head, *bars, *whole], row)
+                        if not fits and brief_backs and head is lane.head and self._put(faces[-1], [head], row):
+                            # Long steps can fill a front; the entry then opens the back.
+                            faces.append(Face([[]]))
+                            fits = self._put(faces[-1], [lane.brief, *bars, *whole], row)
+                        if not fits:
                             needed, height = height_of([head, *whole]), self.room([row.system])
                             raise CardOverflow(row.entry["entry_id"], needed, height)
                 last = row

@@ -10,7 +10,7 @@ from .card_heights import Part
 from .overflow import CardOverflow
 
 IN_A_ROW = 4
-"""Components after the name of their system; a system with more has a further row."""
+"""Components after the name of their system, at most; a system with more has a further row."""
 
 
 def fill_index(
@@ -36,15 +36,11 @@ def fill_index(
     cards: list[Card] = []
     for lane in deck.lanes:
         head = {**lane_part(lane, None, words, brief=True), "elsewhere": words["print-id1-lead"]}
+        (head,) = _measured([head], measure)
         rows: list[Part] = []
         for system in lane.systems:
             names = list(dict.fromkeys(entry.component_name for item in system.items for entry in item.entries))
-            rows += [
-                {"kind": "entry", "entry_id": system.system_id, "component_name": system.system_name,
-                 "condition": " · ".join(names[n : n + IN_A_ROW])}
-                for n in range(0, len(names), IN_A_ROW)
-            ]  # fmt: skip
-        head, *rows = _measured([head, *rows], measure)
+            rows += _rows(system.system_id, system.system_name, names, measure, room - height_of([head]))
         here: list[Part] = []
         for row in rows:
             if height_of([head, row]) > room:
@@ -55,6 +51,25 @@ def fill_index(
             here.append(row)
         cards.append(_card([head, *here], title, back))
     return cards
+
+
+def _rows(
+    system_id: str, name: str, components: list[str], measure: Callable[[list[Part]], list[float]], room: float
+) -> list[Part]:
+    """A system's rows: as many components in each as fit, up to IN_A_ROW."""
+    rows: list[Part] = []
+    for most in range(IN_A_ROW, 0, -1):
+        rows = _measured(
+            [
+                {"kind": "entry", "entry_id": system_id, "component_name": name,
+                 "condition": " · ".join(components[n : n + most])}
+                for n in range(0, len(components), most)
+            ],
+            measure,
+        )  # fmt: skip
+        if all(height_of([row]) <= room for row in rows):
+            break
+    return rows
 
 
 def _card(parts: list[Part], title: str, back: list[Part]) -> Card:

@@ -21,6 +21,8 @@ from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of,
 from .pdf_finish import finish
 from .printed import Printed
 
+SMALLEST = ("id1", "a7")
+"""Formats that have no room for the carrier's name in the foot; their document's name begins with its id."""
 MM = 72 / 25.4
 """Points in a millimetre."""
 
@@ -181,8 +183,7 @@ class _Maker:
 
     def _foot(self) -> Part:
         edition = self.catalogue.edition
-        # A wallet card has room for the document's name only, which holds carrier and unit.
-        named = self.cover and self.card.name != "id1"
+        named = self.cover and self.card.name not in SMALLEST
         whose = [f"{self.cover.carrier}, {self.cover.unit}"] if named else []
         uncontrolled = [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
         return {

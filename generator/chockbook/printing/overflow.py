@@ -16,7 +16,7 @@ class CardOverflow(Exception):
         """
         super().__init__(
             f"{entry_id} does not fit on a card: with its outcome and actions it needs {needed_mm:.1f} mm "
-            f"and an empty card has {room_mm:.1f} mm; shorten its condition, applies_when or locator"
+            f"and an empty card has {room_mm:.1f} mm; shorten its condition, applies_when or locator, or take a larger format"
         )
         self.entry_id = entry_id
         self.needed_mm = needed_mm

@@ -146,12 +146,16 @@ def _letter(reader: Reader, ruling: Ruling) -> Iterator[str]:
 
 def _lists(reader: Reader, reading: PdfReading, entries: list[Entry], rulebook_id: str,
            name: str) -> Iterator[Objection]:  # fmt: skip
-    """The schedule names each entry under each of its items; the lists name it once for each ruling or action."""
+    """The schedule names each entry under each of its items; the list by severity names it once a ruling."""
     rulings = [(entry, ruling) for entry in entries for ruling in entry.rulings_under(rulebook_id)]
     wanted = {
-        "print-schedule": Counter(entry.id for entry, r in rulings for _ in (r.item, *r.also)),
-        "print-by-severity": Counter(entry.id for entry, _ in rulings),
+        "print-schedule": Counter(_condition(reader, entry) for entry, r in rulings for _ in (r.item, *r.also)),
+        "print-by-severity": Counter(_condition(reader, entry) for entry, _ in rulings),
     }
+    rulebook = next(r for r in reader.catalogue.rulebooks if r.id == rulebook_id)
+    # An item may say the same as a condition that it covers.
+    items = "\0".join(squash(in_language(item.text, reader.language))
+                      for schedule in rulebook.schedules for part in schedule.parts for item in part.items)  # fmt: skip
     for key, counts in wanted.items():
         title = reader.word(key)
         section = next(((b, e) for mark, b, e in reading.sections() if mark.level == 0 and mark.title == title), None)
@@ -160,8 +164,9 @@ def _lists(reader: Reader, reading: PdfReading, entries: list[Entry], rulebook_i
             continue
         found = listed(reader, reading.text[section[0] : section[1]], entries)
         for entry in entries:
-            if found[entry.id] != counts[entry.id]:
-                yield Objection(name, entry.id, f"stands {found[entry.id]} times in {title!r}, not {counts[entry.id]}")
+            times, due = found[_condition(reader, entry)], counts[_condition(reader, entry)]
+            if not due <= times <= due + items.count(_condition(reader, entry)):
+                yield Objection(name, entry.id, f"stands {times} times in {title!r}, not {due}")
 
 
 def _other_pages(catalogue: Catalogue, reading: PdfReading, blocks: list[Block], rulebook_id: str, language: str,
@@ -187,10 +192,13 @@ def _without_short(text: str, known: set[str]) -> str:
 
 
 def listed(reader: Reader, section: str, entries: list[Entry]) -> Counter[str]:
-    """How often each entry is named in a section; long headings are taken out before short ones."""
+    """How often each condition stands in a section; long ones are taken out before short ones."""
     found: Counter[str] = Counter()
-    for entry in sorted(entries, key=lambda entry: -len(squash(reader.heading(entry)))):
-        heading = squash(reader.heading(entry))
-        found[entry.id] = section.count(heading)
-        section = section.replace(heading, "\0")
+    for condition in sorted({_condition(reader, entry) for entry in entries}, key=lambda text: -len(text)):
+        found[condition] = section.count(condition)
+        section = section.replace(condition, "\0")
     return found
+
+
+def _condition(reader: Reader, entry: Entry) -> str:
+    return squash(in_language(entry.condition, reader.language))

@@ -8,7 +8,7 @@ from typing import Any
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow
 from ..catalogue.brake_set import SHARE, STROKE, rule_of
-from ..catalogue.measure import Bound, bounds_of, figures_of, systems_of, unit_of
+from ..catalogue.measure import Bound, bounds_of, has_more, systems_of, unit_of
 from ..catalogue.row_choice import conditions_of, own_rows
 from ..catalogue.units import UNITS_OF_MEASURE
 from .entry import EntryView, RulingView, view_ruling
@@ -37,7 +37,7 @@ class BoundsView:
     low: BoundView
     high: BoundView | None
     more: bool
-    """Whether the source prints more figures in this system than the two ends of a range."""
+    """Whether the source prints more figures than the two ends of a range."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,8 +210,8 @@ def _row(catalogue: Catalogue, limit: LimitRecord, row: LimitRow, language: str)
     bounds = {}
     for system in systems_of(limit):
         here = bounds_of(limit, row, system)
-        printed = {f.in_base for f in figures_of(limit, row) if f.unit.system == here.low.unit.system}
-        bounds[system] = BoundsView(_bound(here.low), _bound(here.high) if here.high else None, len(printed) > 2)
+        high = _bound(here.high) if here.high else None
+        bounds[system] = BoundsView(_bound(here.low), high, has_more(limit, row))
     return MeasureRowView(
         label=in_language(row.label, language),
         when=conditions_of(row),

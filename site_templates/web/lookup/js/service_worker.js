@@ -8,8 +8,11 @@ const STORE = "chockbook-files";
 const SCOPE = new URL(self.registration.scope);
 const AT_ONCE = 6;
 
+// Other books of the site stand in folders of their own, with workers of their own, in the same store.
+const OWN = new URL("__file/", SCOPE).href;
+
 function keyOf(name) {
-  return new URL(`__file/${FILES[name]}`, SCOPE).href;
+  return OWN + FILES[name];
 }
 
 async function sha256(bytes) {
@@ -41,7 +44,9 @@ async function install() {
 async function clean() {
   const store = await caches.open(STORE);
   const needed = new Set(Object.keys(FILES).map(keyOf));
-  for (const request of await store.keys()) if (!needed.has(request.url)) await store.delete(request);
+  for (const request of await store.keys()) {
+    if (request.url.startsWith(OWN) && !needed.has(request.url)) await store.delete(request);
+  }
 }
 
 function nameOf(address) {

@@ -1,0 +1,74 @@
+"""Worked cases of a set of brakes under each rulebook, and the page's script on the same cases.
+
+Ontario: Schedule 1, Part 1, major (a), one brake past its limit. United States: 49 CFR 393.47(e) speaks of a chamber
+past its limit and, in what was read, of no share. Quebec: r. 32, s. 166(9), 20 % of the brakes at 6.4 mm or more past;
+Quebec's own stroke limits were not read, so a verdict is not given there.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from chockbook.catalogue import Catalogue
+from chockbook.catalogue.brake_set import judge_set, rule_of
+from chockbook.catalogue.quantity import parse_quantity
+from chockbook.views.measure_terminal import set_lines
+
+TEN = ["45 mm"] * 8
+CASES = [
+    # rulebook, travels on type 30 standard chambers, over, past by 6.4 mm, share says, defect
+    ("on-s1", ["51 mm", "2 in", "40 mm", "1 3/4"], 0, None, None, False),
+    ("on-s1", ["51 mm", "51.1 mm", "40 mm", "1 3/4"], 1, None, None, True),
+    ("us-fmcsr", ["50.8 mm", "2 in"], 0, None, None, False),
+    ("us-fmcsr", ["50.8 mm", "2 1/16 in"], 1, None, None, True),
+    ("qc-list-1", [*TEN, "57.4 mm", "52 mm"], 2, 1, "within", None),
+    ("qc-list-1", [*TEN, "57.4 mm", "58 mm"], 2, 2, "at-beyond", None),
+    ("qc-list-1", [*TEN, "57.3 mm", "58 mm"], 2, 1, "within", None),
+    ("qc-list-1", [*TEN[:2], "60 mm", "60 mm"], 2, 2, "over", None),
+]
+
+SET_IN_PAGE = """({texts, at, data}) => {
+  const M = window.ChockbookMeasure;
+  const set = data.brake_set, limit = data.limits.find((one) => one.id === set.limit_id);
+  const brakes = texts.map((text) => ({ row: set.rows[at], quantity: M.parse(text, data.units) }));
+  const judged = M.judgeSet(set, limit, brakes, data);
+  return [judged.over, judged.past, judged.share && judged.share.state, judged.defect, judged.results.map((one) => one.state)];
+}"""
+
+
+@pytest.mark.parametrize(("rulebook", "texts", "over", "past", "share", "defect"), CASES)
+def test_a_set_is_judged_as_the_rulebook_says(
+    rulebook: str, texts: list[str], over: int, past: int | None, share: str | None, defect: bool | None,
+    shipped: Catalogue, in_page, data_of,
+) -> None:  # fmt: skip
+    rule = rule_of(shipped, rulebook)
+    assert rule is not None
+    at, row = next((n, r) for n, r in enumerate(rule.rows) if r.when["chamber"] == "30" and r.when["stroke"] == "standard")
+    result = judge_set(rule, tuple((row, parse_quantity(text)) for text in texts))
+    assert result.over == over
+    if past is not None:
+        assert result.past == past
+    assert (result.share.state if result.share else None) == share
+    assert result.defect is defect
+    said = in_page(SET_IN_PAGE, {"texts": texts, "at": at, "data": data_of(rulebook)})
+    states = [brake.state for brake in result.brakes]
+    assert said == [result.over, result.past, share, defect, states]
+
+
+def test_quebec_gives_no_verdict_by_borrowed_limits(shipped: Catalogue) -> None:
+    rule = rule_of(shipped, "qc-list-1")
+    assert rule is not None
+    assert rule.rule == "share-borrowed"
+    row = next(row for row in rule.rows if row.when["chamber"] == "30")
+    lines = "\n".join(set_lines(shipped, judge_set(rule, ((row, parse_quantity("3 in")),)), "qc-list-1", "en"))
+    assert "they give no verdict here" in lines
+    assert "DO NOT DRIVE" not in lines
+
+
+def test_ontario_stops_the_vehicle_for_one_brake(shipped: Catalogue) -> None:
+    rule = rule_of(shipped, "on-s1")
+    assert rule is not None
+    row = next(row for row in rule.rows if row.when["chamber"] == "30")
+    lines = "\n".join(set_lines(shipped, judge_set(rule, ((row, parse_quantity("3 in")),)), "on-s1", "en"))
+    assert "One brake past its limit is enough" in lines
+    assert "DO NOT DRIVE" in lines
