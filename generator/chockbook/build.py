@@ -145,7 +145,7 @@ def site_builders(n_books: int) -> Iterator[Executor]:
 
 
 def print_documents(catalogue: Catalogue, folder: Path, books: tuple[Book, ...]) -> list[printing.Printed]:
-    """Manual, cards and checklist of each book; those of the first stand at the top of the folder.
+    """Manual, cards, checklists and report form of each book; those of the first stand at the top of the folder.
 
     Raises:
         CardOverflow: an entry does not fit on an empty card.
@@ -156,9 +156,13 @@ def print_documents(catalogue: Catalogue, folder: Path, books: tuple[Book, ...])
         place = folder / book.folder
         place.mkdir(parents=True, exist_ok=True)
         printed += [
-            printing.render_manual(catalogue, book.rulebook_id, book.language, "letter", place / "manual.pdf"),
+            printing.render_manual(catalogue, book.rulebook_id, book.language, place / "manual.pdf"),
             printing.render_cards(catalogue, book.rulebook_id, book.language, place / "cards.pdf"),
-            printing.render_checklist(catalogue, book.rulebook_id, book.language, "letter", place / "checklist.pdf"),
+            printing.render_checklist(catalogue, book.rulebook_id, book.language, place / "checklist.pdf"),
+            printing.render_checklist(
+                catalogue, book.rulebook_id, book.language, place / "checklist-all.pdf", printing.WHOLE_ROUTE
+            ),
+            printing.render_report_form(catalogue, book.rulebook_id, book.language, place / "report.pdf"),
         ]
     return printed
 

@@ -22,7 +22,7 @@ CASES = {
                         '"12" is the id of two units, the first at source_tables/carriers/larch-hollow-haulage.yaml:14:11'),
     "other file name": ("id: larch-hollow-haulage", "id: larch-haulage", 3, "carrier-file",
                         'the carrier "larch-haulage" stands in "larch-hollow-haulage.yaml"'),
-    "unknown equipment": ("hood-mirrors", "hood-mirror", 17, "bad-choice", '"hood-mirror" is not a choice for "6" of "12"'),
+    "unknown equipment": ("hood-mirrors", "hood-mirror", 17, "bad-choice", '"hood-mirror" is not a choice for "5" of "12"'),
     "misspelt key": ("  demo: true", "  demoo: true", 5, "unknown-key", '"demoo" is not a key of "larch-hollow-haulage"'),
     "no letters in a number": ("555-0101", "call us", 7, "bad-id", '"call us" is not a well-formed phone'),
 }  # fmt: skip

@@ -95,9 +95,8 @@ def test_through_the_sheet_each_back_lies_behind_its_front(
                         (x + made.card.width - 2.5, y + 8, x + made.card.width - 0.5, y + made.card.height - 0.5),
                     ):
                         assert not ink(side, *strip) or made.card.name == "visor"
-    numbers = [[letter for letter in page] for page in letters(path)[:2]]
-    assert all(numbers)
-    assert len(made.cells) == 2 or lonely >= 1, "the last sheet is full, so that a swap would not show"
+    if name == "card":
+        assert lonely >= 1, "the last sheet is full, so that a swap would not show"
 
 
 def test_both_sides_of_a_card_carry_the_same_number(shipped: Catalogue, tmp_path: Path) -> None:
@@ -122,7 +121,7 @@ def test_black_only_uses_no_colour_and_loses_no_text(shipped: Catalogue, tmp_pat
     for colour in ("colour", "mono"):
         (path,) = make(shipped, carrier(id=f"c-{colour}", documents=[{"what": "deck", "ink": colour}]), tmp_path)
         shown = pypdfium2.PdfDocument(path)[0].render(scale=1).to_pil().convert("HSV")
-        coloured = max(value for value in shown.getchannel("S").getdata())
+        coloured = shown.getchannel("S").getextrema()[1]
         assert (coloured > 100) == (colour == "colour")
         texts.append("".join(a.text for page in letters(path) for a in page).replace(f"c-{colour}", ""))
     assert texts[0] == texts[1]

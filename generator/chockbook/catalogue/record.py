@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
@@ -27,6 +27,10 @@ Equipment = Literal[
     "air-suspension", "spring-suspension", "sleeper", "hood-mirrors", "reefer", "tarp", "dangerous-goods",
     "safety-chains", "hub-oil-sight-glass", "tether-belts", "cargo", "manual-transmission",
 ]  # fmt: skip
+
+
+VEHICLES: tuple[str, ...] = get_args(Vehicle)
+"""Kinds of vehicle that tables may name."""
 
 
 class Record(BaseModel):

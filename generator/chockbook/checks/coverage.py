@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..catalogue.record import VEHICLES
 from ..faults import Fault, quoted
 from .walk import Tables, items, listed, named, records, rulings, steps_of_route, texts
 
@@ -48,7 +49,8 @@ def _entries_reached(tables: Tables) -> Iterator[Fault]:
         name = defect.get("id")
         if not isinstance(name, str):
             continue
-        missed = [vehicle for _, vehicle in texts(defect, at, "vehicles") if vehicle not in reached.get(name, ())]
+        named_vehicles = {vehicle for _, vehicle in texts(defect, at, "vehicles")} & set(VEHICLES)
+        missed = sorted(named_vehicles - reached.get(name, set()))
         if name not in reached or missed:
             on = "" if name not in reached else f" on a {' or a '.join(missed)}"
             yield Fault(table.place((*at, "id")), "unreached-entry", f"no step of the route turns up {quoted(name)}{on}",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from ..catalogue.record import VEHICLES
 from ..faults import Fault, quoted
 from ..tables import Steps, Table
 from .walk import Tables, ids, items, listed, named, records, texts
@@ -103,7 +104,7 @@ def _vehicles_of_rulebook(tables: Tables) -> Iterator[Fault]:
         owners = [r.get("rulebook") for _, r in listed(tables["catalogue.yaml"], defect, at, "rulings")]
         known = set().union(*(bound.get(str(owner), set()) for owner in owners))
         for place_steps, vehicle in texts(defect, at, "vehicles"):
-            if known and vehicle not in known:
+            if known and vehicle in VEHICLES and vehicle not in known:
                 yield Fault(tables["catalogue.yaml"].place(place_steps), "vehicle-not-bound",
                             f"no rulebook of {quoted(named(defect))} speaks of {quoted(vehicle)}",
                             "the severity would be claimed for a vehicle that the schedule does not cover",

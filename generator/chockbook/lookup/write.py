@@ -22,10 +22,16 @@ from .seal import policy
 ICON_SIDES = (192, 512)
 ASSETS = "assets/lookup"
 OTHER_PAGES = (
-    ("components/index.html", "web-components"), ("schedule.html", "web-schedule"),
-    ("route.html", "web-route"), ("figures.html", "web-figures"), ("duties.html", "web-duties"), ("how-to-use.html", "web-how-to-use"),
-    ("cautions.html", "web-cautions"), ("sources.html", "web-sources"), ("standing.html", "web-standing"),
-)  # fmt: skip
+    ("components/index.html", "web-components"),
+    ("schedule.html", "web-schedule"),
+    ("route.html", "web-route"),
+    ("figures.html", "web-figures"),
+    ("duties.html", "web-duties"),
+    ("how-to-use.html", "web-how-to-use"),
+    ("cautions.html", "web-cautions"),
+    ("sources.html", "web-sources"),
+    ("standing.html", "web-standing"),
+)
 """Other pages of the site and the words that name them."""
 STATIC_PAGES = {"s": "components/index.html#{id}", "v": "severity/{id}.html", "a": "actions/{id}.html"}
 """The page without script that stands behind each way in."""

@@ -132,7 +132,8 @@ class _Maker:
     def cards(self, unit: MadeUp | None) -> list[Card]:
         index_only = self.card.name == "id1"
         deck = view_deck(self.catalogue, self.rulebook_id, self.language, unit, worst_only=index_only)
-        contact = self.cover.contact if self.cover else None
+        # The smallest cards have no room for whom to call beside the steps: the first card and the backs say it.
+        contact = self.cover.contact if self.cover and self.card.name not in SMALLEST else None
         words = {key: self.word(key) for key in ("not-confirmed", "steps-on-front", "print-id1-lead")}
         if index_only:
             room = self.card.height - 2 * self.card.safe - self._head_height(self.deck_name)

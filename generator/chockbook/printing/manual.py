@@ -39,7 +39,7 @@ def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, out_pat
         SettingFailed: the compiler objects.
     """
     view = view_manual(catalogue, rulebook_id, language)
-    titles = {key: fixed_word(catalogue, f"print-{key}", language) for key in SECTIONS}
+    titles = {key: fixed_word(catalogue, f"print-{key}", language) for key in ("contents", *SECTIONS)}
     data = document_data("manual", catalogue, rulebook_id, language) | {
         "view": asdict(view),
         "how_to_use": [fixed_word(catalogue, key, language) for key in USE_PARAGRAPHS],

@@ -17,9 +17,22 @@ VEHICLES = ("truck", "tractor", "trailer", "converter-dolly")
 NOTHING = -1
 """Stands for the place of a text that there is not."""
 WORDS = (
-    "what-to-do", "how-to-check", "source", "not-confirmed", "letter-not-confirmed", "title",
-    "edition", "issued", "check-by", "aid-short", "web-remark", "web-law-text", "web-limit", "web-severity", "fit-general",
-)  # fmt: skip
+    "what-to-do",
+    "how-to-check",
+    "source",
+    "not-confirmed",
+    "letter-not-confirmed",
+    "title",
+    "edition",
+    "issued",
+    "check-by",
+    "aid-short",
+    "web-remark",
+    "web-law-text",
+    "web-limit",
+    "web-severity",
+    "fit-general",
+)
 """Words shared with the other pages; every word that begins with "lookup-" is given too."""
 
 

@@ -67,6 +67,7 @@ class ReportFormView:
     """Statements and signatures."""
     statement: str
     carrier: str | None
+    """Where no field of the report holds its name."""
     contacts: tuple[ContactLine, ...]
     all_confirmed: bool
 
@@ -108,7 +109,7 @@ def view_report_form(
         ),
         signed=tuple(field for key, field in fields.items() if key not in apart),
         statement=fixed_word(catalogue, "print-report-statement", language).replace("{law}", law),
-        carrier=carrier.name if carrier else None,
+        carrier=carrier.name if carrier and "operator" not in fields else None,
         contacts=tuple(
             ContactLine(
                 fixed_word(catalogue, f"role-{contact.role}", language), contact.name, contact.phone, contact.hours
