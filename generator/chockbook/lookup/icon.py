@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import struct
 import zlib
+from functools import cache
 
 SIDE = 32
 """Side of the drawing, in its own units."""
@@ -26,6 +27,7 @@ def icon_svg() -> str:
     )
 
 
+@cache
 def icon_png(dots: int) -> bytes:
     """The icon as a grey PNG of so many dots a side."""
     lines = bytearray()

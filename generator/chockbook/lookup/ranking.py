@@ -12,6 +12,9 @@ from .query import QueryReader, Unit
 
 LEAST_COVERED = 54
 """Hundredths of the query's weight that an entry has to account for; below it there is no match."""
+MOST_COMPARED = 400
+"""Entries, best by their words, whose phrases are compared too, and any that are as good as the last of them.
+The others keep the score of their words, which leaves them behind these."""
 WORDS_SHARE, PHRASE_SHARE = 6, 4
 """Tenths of the score that come from the words found anywhere, and from the best single phrase."""
 
@@ -69,13 +72,16 @@ class Finder:
             for place, value in best.items():
                 words[place] = words.get(place, 0) + unit.weight * value
                 covered[place] = covered.get(place, 0) + unit.weight * sure[place]
-        scores = {}
+        bags = {}
         for place, value in words.items():
             share = covered[place] // whole
             if share >= LEAST_COVERED:
-                bag = value * share // (whole * 100)
-                scores[place] = (WORDS_SHARE * bag + PHRASE_SHARE * self._phrase(place, units, whole)) // 10
-        return scores
+                bags[place] = value * share // (whole * 100)
+        least = sorted(bags.values(), reverse=True)[MOST_COMPARED - 1] if len(bags) > MOST_COMPARED else 0
+        return {
+            place: (WORDS_SHARE * bag + PHRASE_SHARE * self._phrase(place, units, whole) * (bag >= least)) // 10
+            for place, bag in bags.items()
+        }
 
     def _phrase(self, place: int, units: list[Unit], whole: int) -> int:
         """How like the query the entry's most similar phrase is, 0 to 10,000 (Dice 1945, by weight)."""

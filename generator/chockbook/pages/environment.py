@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -66,6 +67,7 @@ def fill(text: str, **values: object) -> str:
     return text
 
 
+@cache  # compiling the templates takes longer than filling them in
 def template_environment(folder: Path) -> Environment:
     """The environment in which the templates of a folder are rendered."""
     environment = Environment(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -34,6 +35,7 @@ def one_line(text: str) -> str:
     return _SPACES.sub(" ", "".join(kept)).strip(" ")
 
 
+@lru_cache(maxsize=65_536)  # the same texts stand on many pages
 def escape(text: str) -> Markup:
     """The text as numeric character references wherever a character could be obeyed.
 

@@ -16,9 +16,12 @@ from ..views.by_action import view_by_action
 from ..views.by_component import view_by_component
 from ..views.by_severity import view_by_severity
 from ..views.cautions import view_cautions
+from ..views.comparison import compare_all, view_crossing
+from ..views.coverage import view_coverage
 from ..views.duties import view_duties
 from ..views.figures import view_figures
 from ..views.grouping import rulebook_named
+from ..views.jurisdictions import view_jurisdictions
 from ..views.measure import measure_data, measured_entries, view_measure
 from ..views.route import view_route
 from ..views.schedule import view_schedules
@@ -79,8 +82,22 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     yield Page("duties.md", "duties.md.j2", {"duties": view_duties(catalogue, rulebook_id, language)})
     yield Page("how-to-use.md", "how_to_use.md.j2", {"severities": severities})
     yield Page("cautions.md", "cautions.md.j2")
-    yield Page("sources.md", "sources.md.j2", {"sources": view_sources(catalogue, rulebook_id, language)})
+    yield from _comparisons(catalogue, rulebook_id, language)
+    yield Page("provinces.md", "provinces.md.j2", {"provinces": view_jurisdictions(catalogue, language)})
+    sources = view_sources(catalogue, rulebook_id, language)
+    coverage = view_coverage(catalogue, language)
+    yield Page("sources.md", "sources.md.j2", {"sources": sources, "coverage": coverage})
     yield Page("standing.md", "standing.md.j2", {"standing": view_standing(catalogue, rulebook_id, language)})
+
+
+def _comparisons(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[Page]:
+    """The page of all rulebooks side by side, and one for each other rulebook that a driver can cross into."""
+    others = [rulebook.id for rulebook in catalogue.rulebooks if rulebook.id != rulebook_id]
+    crossings = [view_crossing(catalogue, rulebook_id, other, language) for other in others]
+    everything = {"crossings": crossings, "systems": compare_all(catalogue, language), "rulebook_id": rulebook_id}
+    yield Page("compare/index.md", "compare.md.j2", everything)
+    for crossing in crossings:
+        yield Page(f"compare/{crossing.there_id}.md", "crossing.md.j2", {"crossing": crossing})
 
 
 def write_pages(

@@ -2,6 +2,7 @@
 
 from .carriers import CarrierPrint, cards_for_carriers
 from .cards import CardSetting, Cover, render_cards
+from .comparison import render_comparison
 from .compile import SettingFailed
 from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
 from .manual import render_manual
@@ -21,6 +22,7 @@ __all__ = [
     "cards_for_carriers",
     "render_cards",
     "render_checklist",
+    "render_comparison",
     "render_manual",
     "render_report_form",
 ]

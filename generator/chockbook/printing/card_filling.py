@@ -25,6 +25,9 @@ FOOT_GAP = 1.2
 TOGETHER = 5
 """Neighbouring systems that share cards, at most; more would set the two sides of a card far apart."""
 
+ELSEWHERE = ("steps-on-front", "steps-on-card-before")
+"""Fixed words that say where the steps of a lane are, on a face that has no room for them."""
+
 Measure = Callable[[list[Part]], list[float]]
 """Heights of parts in millimetres."""
 
@@ -75,6 +78,9 @@ class _Lane:
     stops: bool
     head: Part
     brief: Part
+    """For a back, whose front has the steps."""
+    later: Part
+    """For a face, where the steps fill the same side of the card before."""
     rows: list[_Row]
     first: bool
     """Whether it is the first of its deck."""
@@ -104,7 +110,7 @@ def fill_cards(
         measure: gives the heights of parts as wide as a column.
         room: height between head and foot of a card with these system names in its head, millimetres.
         contact: whom to call; stands under the steps of every lane.
-        words: "not-confirmed" and "steps-on-front" in the deck's language.
+        words: "not-confirmed" and those of ELSEWHERE in the deck's language.
         two_sided: whether there are backs.
         opening: measured parts that come before all others on the first face.
 
@@ -149,9 +155,10 @@ def _measured(deck: DeckView, measure: Measure, contact: str | None, words: dict
                 for entry in item.entries:
                     rows.append(_Row(system.system_name, bar, over, {"kind": "entry", **asdict(entry)}))
         parts += [row.entry for row in rows]
-        head, brief = lane_part(lane, contact, words, brief=False), lane_part(lane, contact, words, brief=True)
-        parts += [head, brief]
-        lanes.append(_Lane(lane.stops, head, brief, rows, first=not lanes))
+        head = lane_part(lane, contact, words)
+        brief, later = (lane_part(lane, contact, words, elsewhere=words[key]) for key in ELSEWHERE)
+        parts += [head, brief, later]
+        lanes.append(_Lane(lane.stops, head, brief, later, rows, first=not lanes))
     for part, height in zip(parts, measure(parts), strict=True):
         part["height"] = height
     return lanes
@@ -205,10 +212,11 @@ class _Filler:
                         head = lane.brief if brief_backs and len(faces) % 2 and last else lane.head
                         faces.append(Face([[]]))
                         fits = self._put(faces[-1], [head, *bars, *whole], row)
-                        if not fits and brief_backs and head is lane.head and self._put(faces[-1], [head], row):
-                            # Long steps can fill a front; the entry then opens the back.
+                        if not fits and head is lane.head and self._put(faces[-1], [head], row):
+                            # Long steps can fill a face; the entry then opens the next one.
+                            short = lane.brief if brief_backs and len(faces) % 2 else lane.later
                             faces.append(Face([[]]))
-                            fits = self._put(faces[-1], [lane.brief, *bars, *whole], row)
+                            fits = self._put(faces[-1], [short, *bars, *whole], row)
                         if not fits:
                             needed, height = height_of([head, *whole]), self.room([row.system])
                             raise CardOverflow(row.entry["entry_id"], needed, height)
@@ -250,8 +258,8 @@ def height_of(parts: list[Part]) -> float:
     return sum(part["height"] + GAPS[part["kind"]] for part in parts)
 
 
-def lane_part(lane: LaneView, contact: str | None, words: dict[str, str], brief: bool) -> Part:
-    """The head of a lane: outcome, severity, steps, whom to call. A brief one refers to the front's steps."""
+def lane_part(lane: LaneView, contact: str | None, words: dict[str, str], elsewhere: str | None = None) -> Part:
+    """The head of a lane: outcome, severity, steps or where they are instead, and whom to call."""
     return {
         "kind": "lane",
         "outcome": lane.outcome,
@@ -260,8 +268,8 @@ def lane_part(lane: LaneView, contact: str | None, words: dict[str, str], brief:
         "steps": [
             {"text": action.text, "mark": None if action.confirmed else words["not-confirmed"]}
             for action in lane.actions
-        ] if not brief else [],
-        "elsewhere": words["steps-on-front"] if brief else None,
+        ] if elsewhere is None else [],
+        "elsewhere": elsewhere,
         "contact": contact,
     }  # fmt: skip
 

@@ -35,7 +35,7 @@ def fill_index(
         raise CardOverflow(title, height_of(back), room)
     cards: list[Card] = []
     for lane in deck.lanes:
-        head = {**lane_part(lane, None, words, brief=True), "elsewhere": words["print-id1-lead"]}
+        head = lane_part(lane, None, words, elsewhere=words["print-id1-lead"])
         (head,) = _measured([head], measure)
         rows: list[Part] = []
         for system in lane.systems:

@@ -12,7 +12,7 @@ from ..views.carrier_unit import MadeUp
 from ..views.card_deck import view_deck
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
-from .card_filling import FOOT_GAP, Card, Face, fill_cards, with_gaps
+from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, with_gaps
 from .card_index import fill_index
 from .card_formats import CardFormat, format_on
 from .card_heights import Part, heights, style_of
@@ -22,7 +22,9 @@ from .pdf_finish import finish
 from .printed import Printed
 
 SMALLEST = ("id1", "a7")
-"""Formats that have no room for the carrier's name in the foot; their document's name begins with its id."""
+"""Formats that have no room for the carrier's name in the foot."""
+WIDE_ENOUGH = 90
+"""Width of a card, millimetres, over which the margin of a sheet holds the document's name too."""
 MM = 72 / 25.4
 """Points in a millimetre."""
 
@@ -134,7 +136,7 @@ class _Maker:
         deck = view_deck(self.catalogue, self.rulebook_id, self.language, unit, worst_only=index_only)
         # The smallest cards have no room for whom to call beside the steps: the first card and the backs say it.
         contact = self.cover.contact if self.cover and self.card.name not in SMALLEST else None
-        words = {key: self.word(key) for key in ("not-confirmed", "steps-on-front", "print-id1-lead")}
+        words = {key: self.word(key) for key in ("not-confirmed", *ELSEWHERE, "print-id1-lead")}
         if index_only:
             room = self.card.height - 2 * self.card.safe - self._head_height(self.deck_name)
             return fill_index(deck, self.measure, room, self.deck_name, self._index_back(), words)
@@ -272,8 +274,9 @@ class _Maker:
             side = f" · {self.word('print-back' if back else 'print-front')}" if self.two_sided and layout.duplex != "fold" else ""
             wide = step - 4
             top_line = max(CLEAR + 0.1, layout.trim[1] - MARK_GAP - 4.2)
+            name = f"{self.name} · " if step > WIDE_ENOUGH else ""
             above = [
-                (left + 2, f"{self.name} · {self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}"),
+                (left + 2, f"{name}{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}"),
                 (second + 2, f"{self.word('edition')} {edition.code} · {self.word('uncontrolled')}"),
             ]
             texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text} for x, text in above]

@@ -20,7 +20,7 @@ from ..resources import templates
 from ..views.carrier import view_carrier
 from ..views.wording import in_language
 from .card_formats import format_on
-from .cards import SMALLEST, CardSetting, render_cards
+from .cards import CardSetting, render_cards
 from .carrier_cover import cover_of
 from .compile import SettingFailed
 from .overflow import CardOverflow
@@ -211,7 +211,7 @@ def _print_one(
     view = view_carrier(catalogue, carrier, unit, rulebook, language)
     cover = cover_of(view, words, format_on(document.format, document.paper))
     setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono")
-    owner = [carrier.id] if document.format in SMALLEST else []
+    owner = [carrier.id] if document.format == "id1" else []
     name = ".".join([*owner, unit.id, document.format, rulebook, language])
     return render_cards(catalogue, rulebook, language, out, setting, unit, cover, name)
 

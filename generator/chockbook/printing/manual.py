@@ -20,8 +20,6 @@ SECTIONS = (
     "sources", "index",
 )  # fmt: skip
 """Sections in the order in which they are printed; the title of each is the fixed word "print-" and its name."""
-PAGES_BEFORE_ENTRIES = 10
-"""Roughly, besides the schedule's; a wrong guess costs a round of setting and nothing else."""
 
 
 def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path) -> Printed:
@@ -51,7 +49,7 @@ def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, out_pat
     def heads(places: list[Place], pages: int) -> list[dict[str, Any]]:
         return _heads(places, pages, in_entry, titles)
 
-    guess = guess_pages(view, PAGES_BEFORE_ENTRIES + len(view.parts) // 2)
+    guess = guess_pages(view)
     pages = set_with_places("manual.typ", data, catalogue.edition.date, out_path, heads=heads, guess=guess)
     return Printed(path=out_path, pages=pages, cards=0)
 

@@ -17,14 +17,18 @@ GAPS = 2.6
 """Rule, space and paragraph gaps of an entry."""
 SYSTEM_HEADING = 13.0
 SECTION_HEADING = 20.0
+FRONT_PAGES = 5
+"""Pages before the duties, and one to begin the entries on."""
+LETTERS_OF_DUTIES, LETTERS_OF_SCHEDULE = 3000, 2680
+"""Letters on a page of the two sections before the entries."""
 NOT_CONFIRMED = 20
 """Letters of the words that mark a step as not confirmed."""
 
 
-def guess_pages(view: ManualView, first_page: int) -> dict[str, int]:
-    """A page for the place of every entry, where the section of the entries begins on first_page."""
+def guess_pages(view: ManualView) -> dict[str, int]:
+    """A page for the place of every entry."""
     pages: dict[str, int] = {}
-    page, used = first_page, SECTION_HEADING
+    page, used = _first_page(view), SECTION_HEADING
     for system in view.systems:
         for n, entry in enumerate(system.entries):
             height = _height(entry)
@@ -34,6 +38,17 @@ def guess_pages(view: ManualView, first_page: int) -> dict[str, int]:
             used += heading + height
             pages[f"entry {entry.view.id}"] = page
     return pages
+
+
+def _first_page(view: ManualView) -> int:
+    facts = [fact for topic in view.duties.topics for fact in topic.duties] + list(view.duties.report)
+    duties = sum(len(f.text) + len(f.source_title) + len(f.locator) + len(f.remark or "") + 60 for f in facts)
+    schedule = 0
+    for item in (item for part in view.parts for column in part.columns for item in column.items):
+        schedule += len(item.text) + len(item.locator) + len(item.remark or "") + sum(map(len, item.standing))
+        for component in item.components:
+            schedule += len(component.name) + sum(len(entry.condition) + 4 for entry in component.entries)
+    return FRONT_PAGES + math.ceil(duties / LETTERS_OF_DUTIES) + math.ceil(schedule / LETTERS_OF_SCHEDULE)
 
 
 def _height(entry: ManualEntry) -> float:

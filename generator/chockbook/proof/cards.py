@@ -137,7 +137,7 @@ class _Reads:
         elif "action" in kinds:
             card.actions.update(what for kind, what in means if kind == "action")
             self.steps.setdefault(card.outcome or "", set()).update(card.actions)
-        elif ("word", "steps-on-front") in means:
+        elif ("word", "steps-on-front") in means or ("word", "steps-on-card-before") in means:
             outcome = card.outcome or ""
             card.actions.update(self.front.get(outcome, set()) | self.steps.get(outcome, set()))
         elif "severity" in kinds and card.severity is None and card.outcome:

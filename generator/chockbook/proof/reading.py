@@ -10,7 +10,7 @@ from dataclasses import dataclass
 _TAKEN = "\0"
 _SILENT = re.compile(r"[\W_]+")
 """Spaces, punctuation and marks: they say nothing by themselves."""
-_EDGES = ".,:;()[]\u00b7\u2013-"
+_BETWEEN_WORDS = re.compile(r"[\W\d_]+")
 PLACE = re.compile(r"\{[a-z_]+\}")
 _INVISIBLE = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff\ufffe"))
 
@@ -38,8 +38,12 @@ class Vocabulary:
                 squashed = squashed.replace(text, _TAKEN)
                 if _silent(squashed):
                     return ()
-        parts = (part.strip(_EDGES) for part in squashed.split(_TAKEN))
-        return tuple(part for part in parts if not _silent(part) and part not in self._known)
+        return tuple(part for part in squashed.split(_TAKEN) if not self._only_short(part))
+
+    def _only_short(self, part: str) -> bool:
+        """Whether a part holds numbers, punctuation and whole short texts only, or numbers alone."""
+        words = [word for word in _BETWEEN_WORDS.split(part) if word]
+        return bool(words) and all(word in self._known for word in words) or _silent(part)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from ..catalogue import Catalogue, Entry
 from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
-from .reading import Vocabulary, compare, squash
+from .reading import PLACE, Vocabulary, compare, squash
 from .texts import all_texts
 
 ENTRY = ".//*[@data-entry]"
@@ -191,9 +191,32 @@ def _search(entries: list[Entry], path: Path, name: str) -> Iterator[Objection]:
 
 
 def _only_known_texts(anything: Vocabulary, tree: Any, output: str) -> Iterator[Objection]:
-    """Texts of a page's article that neither the tables nor the fixed words have."""
-    for text in tree.find(".//article").itertext():
+    """Texts of a page's article that neither the tables nor the fixed words have, data for scripts included."""
+    for text in _texts(tree.find(".//article")):
         for part in anything.beyond(squash(text)):
             if not re.sub(r"[\W_]", "", part).isdigit():
                 yield Objection(output, "text", f"says what the tables do not: {text.strip()}")
                 break
+
+
+def _texts(article: Any) -> Iterator[str]:
+    for element in article.iter():
+        if element.tag == "script":
+            if element.get("type") == "application/json":
+                yield from _sentences(json.loads(element.text or "null"))
+        elif isinstance(element.tag, str) and element.tag != "style" and element.text:
+            yield element.text
+        if element.tail:
+            yield element.tail
+
+
+def _sentences(data: Any) -> Iterator[str]:
+    """The strings of some data that a reader would read: those of more than one word."""
+    if isinstance(data, str):
+        yield from (piece for piece in PLACE.split(data) if " " in piece.strip())
+    elif isinstance(data, dict):
+        for value in data.values():
+            yield from _sentences(value)
+    elif isinstance(data, list):
+        for value in data:
+            yield from _sentences(value)

@@ -96,4 +96,6 @@ def _has_page(catalogue: Catalogue, book: Book, page: str) -> bool:
         return any(severity.id == name for severity in rulebook.severities)
     if folder == "actions":
         return any(action.id == name for action in rulebook.actions)
+    if folder == "compare":
+        return name != rulebook.id and any(other.id == name for other in catalogue.rulebooks)
     return True

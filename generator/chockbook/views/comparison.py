@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from ..catalogue import Catalogue, Entry, LimitRecord, LimitRow, RulebookRecord
+from ..catalogue import Catalogue, Entry, LimitRecord, LimitRow, RulebookRecord, SeverityRecord
 from ..catalogue.measure import bounds_of, systems_of
 from ..catalogue.row_choice import own_rows
 from .entry import RulingView, view_ruling
@@ -249,7 +249,6 @@ def _crossing(
 
 def _side(catalogue: Catalogue, entry: Entry, rulebook: RulebookRecord, language: str) -> SideView:
     rulings = entry.rulings_under(rulebook.id)
-    deadline = rulings[0].severity.deadline if rulings else None
     name = in_language(rulebook.short_name, language)
     figures = []
     for limit in entry.limits:
@@ -260,7 +259,7 @@ def _side(catalogue: Catalogue, entry: Entry, rulebook: RulebookRecord, language
         rulebook_id=rulebook.id,
         rulebook_name=name,
         rulings=tuple(view_ruling(catalogue, ruling, language) for ruling in rulings),
-        deadline=in_language(deadline, language) if deadline else None,
+        deadline=_deadline(rulebook, rulings[0].severity, language) if rulings else None,
         figures=tuple(figures),
         absent=None if rulings else fixed_word(catalogue, "across-absent", language),
     )
@@ -273,16 +272,24 @@ def _figure_line(catalogue: Catalogue, limit: LimitRecord, rows: tuple[LimitRow,
     return FigureLine(limit.id, in_language(limit.quantity, language), told, len(rows) - len(shown))
 
 
-def _severity(rulebook: RulebookRecord, severity, language: str) -> SeverityAcross:  # noqa: ANN001
+def _severity(rulebook: RulebookRecord, severity: SeverityRecord, language: str) -> SeverityAcross:
     return SeverityAcross(
         rulebook_name=in_language(rulebook.short_name, language),
         name=in_language(severity.name, language),
         may_drive=severity.may_drive,
         outcome=in_language(severity.outcome, language),
         meaning=in_language(severity.meaning, language),
-        deadline=in_language(severity.deadline, language) if severity.deadline else None,
+        deadline=_deadline(rulebook, severity, language),
         confirmed=severity.confirmed,
     )
+
+
+def _deadline(rulebook: RulebookRecord, severity: SeverityRecord, language: str) -> str | None:
+    """By when the defect is repaired: the severity's deadline, otherwise what its actions say of the repair."""
+    if severity.deadline:
+        return in_language(severity.deadline, language)
+    repairs = [a for a in rulebook.actions if a.id in severity.actions and a.kind == "repair"]
+    return " ".join(in_language(action.text, language) for action in repairs) or None
 
 
 def _name(entry: Entry, language: str) -> str:

@@ -69,11 +69,10 @@ def coverage_lines(catalogue: Catalogue, language: str = "en") -> Iterator[str]:
 
     for view in view_coverage(catalogue, language):
         yield f"{view.rulebook_name} [{view.rulebook_id}]"
-        all_items = view.n_items + len(view.left_out)
-        yield "  " + word("coverage-items", covered=view.n_covered, items=view.n_items, source=all_items, left=len(view.left_out))
+        yield "  " + word("coverage-items", covered=view.n_covered, items=view.n_items, left=len(view.left_out))
         yield "  " + word("coverage-rulings", rulings=view.n_rulings) + " " + ", ".join(f"{name}: {n}" for name, n in view.by_basis)
         if view.left_out:
             yield "  " + word("coverage-left-out") + ":"
             for one in view.left_out:
-                yield f"    {one.locator}: {one.what} {one.why}"
+                yield f"    {one.locator}: {one.what.rstrip('.')}. {one.why}"
         yield ""

@@ -3,6 +3,10 @@
 
 const WEIGHTS = [100, 96, 92, 94, 52, 100, 44];
 const LEAST_COVERED = 54;
+const MOST_COMPARED = 400;
+const MOST_SCORE = 10000;
+const RANKS = 64;
+const PLACES = 2 ** 24;
 const WORDS_SHARE = 6;
 const PHRASE_SHARE = 4;
 
@@ -25,6 +29,16 @@ function unpack(text, width) {
     }
     return numbers;
   });
+}
+
+// The score by words that an entry needs for its phrases to be compared too.
+function leastCompared(found) {
+  if (found.length <= MOST_COMPARED) return 0;
+  const counts = new Int32Array(MOST_SCORE + 1);
+  for (const [, bag] of found) counts[bag] += 1;
+  let score = MOST_SCORE;
+  for (let left = MOST_COMPARED - counts[score]; left > 0; left -= counts[score]) score -= 1;
+  return score;
 }
 
 class Posts {
@@ -94,8 +108,19 @@ class Finder {
       this.words[place] = 0;
       this.covered[place] = 0;
     }
-    found.sort((a, b) => b[1] - a[1] || this.ranks[b[0]] - this.ranks[a[0]] || a[0] - b[0]);
-    return found;
+    return this.sorted(found);
+  }
+
+  // Best score first, then the worse severity, then the catalogue's order: one number says all three.
+  sorted(found) {
+    const keys = Float64Array.from(found, ([place, score]) => (
+      ((MOST_SCORE - score) * RANKS + (RANKS - 1 - this.ranks[place])) * PLACES + place
+    ));
+    keys.sort();
+    return Array.from(keys, (key) => {
+      const place = key % PLACES;
+      return [place, MOST_SCORE - Math.floor(key / (RANKS * PLACES))];
+    });
   }
 
   gather(units) {
@@ -137,14 +162,19 @@ class Finder {
     const found = [];
     for (const place of touched) {
       const share = Math.floor(this.covered[place] / whole);
-      if (share < LEAST_COVERED) continue;
-      const bag = Math.floor((this.words[place] * share) / (whole * 100));
+      if (share >= LEAST_COVERED) found.push([place, Math.floor((this.words[place] * share) / (whole * 100))]);
+    }
+    const least = leastCompared(found);
+    for (const one of found) {
+      const [place, bag] = one;
+      one[1] = Math.floor((WORDS_SHARE * bag) / 10);
+      if (bag < least) continue;
       let phrase = this.likeness(this.phrases[place], units, whole);
       phrase = Math.max(phrase, cached(ofComponent, this.component[place], this.componentPhrases[this.component[place]]));
       for (const section of this.sections[place]) {
         phrase = Math.max(phrase, cached(ofSection, section, [this.sectionPhrases[section][0]]));
       }
-      found.push([place, Math.floor((WORDS_SHARE * bag + PHRASE_SHARE * phrase) / 10)]);
+      one[1] = Math.floor((WORDS_SHARE * bag + PHRASE_SHARE * phrase) / 10);
     }
     this.spreadQualities(units, false);
     return found;

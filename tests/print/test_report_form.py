@@ -1,0 +1,85 @@
+"""The report form has a place for everything that the report holds, and rows for every system of the schedule."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from print_reading import squash, squashed_pages
+
+from chockbook.catalogue import Catalogue
+from chockbook.catalogue.carrier import CarrierRecord
+from chockbook.printing import Printed, render_report_form
+
+RULEBOOKS = ("on-s1", "us-fmcsr", "qc-list-1")
+LISTED_BY_396_11 = 11
+"""Parts that 49 CFR 396.11(a)(1) lists for the driver's report, (i) to (xi)."""
+
+
+@pytest.fixture(scope="module")
+def forms(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Printed]:
+    folder = tmp_path_factory.mktemp("report")
+    return {name: render_report_form(shipped, name, "en", folder / f"{name}.pdf") for name in RULEBOOKS}
+
+
+@pytest.mark.parametrize("name", RULEBOOKS)
+def test_every_field_of_the_report_has_its_place(name: str, forms: dict[str, Printed], shipped: Catalogue) -> None:
+    text = "".join(squashed_pages(forms[name].path))
+    rulebook = next(rulebook for rulebook in shipped.rulebooks if rulebook.id == name)
+    assert rulebook.report
+    for field in rulebook.report:
+        mark = "" if field.confirmed else "*"
+        assert squash(field.name["en"]) + mark in text, field.id
+    assert (squash(shipped.words["print-report-star"]["en"]) in text) == any(
+        not field.confirmed for field in rulebook.report
+    )
+
+
+@pytest.mark.parametrize("name", RULEBOOKS)
+def test_it_is_one_sheet_with_room_for_several_trailers(name: str, forms: dict[str, Printed]) -> None:
+    assert forms[name].pages <= 2
+    front = squashed_pages(forms[name].path)[0]
+    assert "TruckortractorTrailer1ConverterdollyTrailer2Trailer3" in front
+
+
+def test_every_system_of_the_schedule_has_a_row(forms: dict[str, Printed], shipped: Catalogue) -> None:
+    front = squashed_pages(forms["on-s1"].path)[0]
+    parts = shipped.rulebooks[0].schedules[0].parts
+    assert len(parts) == 23
+    for number, part in enumerate(parts, start=1):
+        assert squash(f"{number}{part.title['en']}") in front
+
+
+def test_the_united_states_form_lists_what_396_11_lists(forms: dict[str, Printed], shipped: Catalogue) -> None:
+    front = squashed_pages(forms["us-fmcsr"].path)[0]
+    rulebook = next(rulebook for rulebook in shipped.rulebooks if rulebook.id == "us-fmcsr")
+    listed = [i for s in rulebook.schedules if s.id == "us-396-11" for part in s.parts for i in part.items]
+    assert len(listed) == LISTED_BY_396_11
+    for number, item in enumerate(listed, start=1):
+        assert squash(f"{number}{item.text['en']}") in front
+
+
+def test_every_severity_can_be_ticked(forms: dict[str, Printed], shipped: Catalogue) -> None:
+    for rulebook in shipped.rulebooks:
+        front = squashed_pages(forms[rulebook.id].path)[0]
+        for severity in rulebook.severities:
+            assert squash(f"{severity.name['en']}: {severity.outcome['en']}") in front
+
+
+def test_a_carrier_stands_on_its_own_form_only(forms: dict[str, Printed], shipped: Catalogue, tmp_path: Path) -> None:
+    carrier = CarrierRecord(
+        id="larch",
+        name="Larch Hollow Haulage",
+        demo=True,
+        contacts=[{"role": "dispatch", "phone": "555-0142", "hours": "24 h"}],
+        languages=["en"],
+        rulebooks=["on-s1"],
+        units=[{"id": "u", "name": "1", "vehicles": ["truck"]}],
+        documents=[{"what": "report"}],
+    )
+    made = render_report_form(shipped, "on-s1", "en", tmp_path / "larch.pdf", carrier)
+    assert made.pages <= 2
+    front = squashed_pages(made.path)[0]
+    for wanted in (carrier.name, "555-0142", "24 h"):
+        assert squash(wanted) in front
+        assert squash(wanted) not in "".join(squashed_pages(forms["on-s1"].path))
