@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import os
+import shutil
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from chockbook.catalogue import Catalogue  # noqa: E402
 from projects import SHIPPED, TINY, assemble  # noqa: E402
+
+from chockbook.catalogue import Catalogue  # noqa: E402
 
 
 @pytest.fixture(scope="session")
@@ -27,3 +31,26 @@ def tiny() -> Catalogue:
     catalogue = assemble(TINY).catalogue
     assert catalogue is not None
     return catalogue
+
+
+CHROMIUM_FLAGS = [
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[object]:
+    """Headless Chromium of the system. Without one the test is skipped, or fails where a browser is required."""
+    found = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+    if found is None:
+        why = "no Chromium was found on the path"
+        if os.environ.get("CHOCKBOOK_BROWSER_REQUIRED"):
+            pytest.fail(f"{why}, and CHOCKBOOK_BROWSER_REQUIRED is set")
+        pytest.skip(why)
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=found, args=CHROMIUM_FLAGS)
+        yield opened
+        opened.close()

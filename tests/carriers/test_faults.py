@@ -6,10 +6,10 @@ import shutil
 from pathlib import Path
 
 import pytest
+from projects import SHIPPED
 
 from chockbook.catalogue import Catalogue
 from chockbook.checks.carriers import assemble_carriers
-from projects import SHIPPED
 
 NAME = "larch-hollow-haulage.yaml"
 

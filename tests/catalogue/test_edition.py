@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 import yaml
-
 from projects import assemble, tiny_tables
 
 

@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 import yaml
+from projects import TESTS, assemble, tiny_tables
 
 from chockbook.faults import summary
-from projects import TESTS, assemble, tiny_tables
 
 CASES = TESTS / "fault_cases"
 PACKAGE = TESTS.parent / "generator" / "chockbook"

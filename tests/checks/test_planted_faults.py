@@ -6,8 +6,9 @@ import re
 import shutil
 from pathlib import Path
 
-from chockbook.faults import errors
 from projects import SHIPPED, assemble
+
+from chockbook.faults import errors
 
 C, R, S, L, T, W, P, J = (f"{name}.yaml" for name in (
     "catalogue", "rulebooks", "sources", "limits", "route", "words", "publisher", "jurisdictions"))  # fmt: skip

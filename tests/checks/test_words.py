@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from chockbook.checks import assemble_folder
 from projects import A_DAY_IN_THE_EDITION, tiny_tables
+
+from chockbook.checks import assemble_folder
 
 
 def test_a_needed_word_that_is_missing_is_a_fault(tmp_path):

@@ -10,9 +10,9 @@ import sys
 from pathlib import Path
 
 import pytest
+from projects import SHIPPED, TESTS, tiny_tables
 
 from chockbook.cli import _parser, main
-from projects import SHIPPED, TESTS, tiny_tables
 
 ROOT = TESTS.parent
 

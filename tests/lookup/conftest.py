@@ -2,26 +2,13 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from lookup_site import LookupSite, Server, build_lookup_site
 
 from chockbook.catalogue import Catalogue
 from chockbook.lookup import Finder, build_index
-
-CHROMIUM_FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 
 
 @pytest.fixture(scope="session")
@@ -34,20 +21,6 @@ def finder(shipped: Catalogue) -> Finder:
 def lookup_site(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> LookupSite:
     """The finished site of the shipped catalogue and its single file."""
     return build_lookup_site(shipped, tmp_path_factory.mktemp("lookup"))
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[object]:
-    """Headless Chromium: the one of the system, or the one that Playwright installed."""
-    api = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
-    found = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-    with api.sync_playwright() as playwright:
-        own = Path(playwright.chromium.executable_path)
-        if found is None and not own.exists():
-            pytest.skip("no Chromium was found, neither on the path nor installed by playwright")
-        opened = playwright.chromium.launch(executable_path=found, args=CHROMIUM_FLAGS)
-        yield opened
-        opened.close()
 
 
 @pytest.fixture(scope="session")

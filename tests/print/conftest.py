@@ -36,7 +36,12 @@ def printed(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> dic
                 render_checklist, shipped, RULEBOOK, "en", folder / "checklist-big.pdf", variant="big"
             ),
             "checklist-laminated": pool.submit(
-                render_checklist, shipped, RULEBOOK, "en", folder / "checklist-laminated.pdf", variant="laminated"
+                render_checklist,
+                shipped,
+                RULEBOOK,
+                "en",
+                folder / "checklist-laminated.pdf",
+                variant="laminated",
             ),
             "report": pool.submit(render_report_form, shipped, RULEBOOK, "en", folder / "report.pdf"),
         }

@@ -54,9 +54,7 @@ def row(number: int, step: StepRecord) -> str:
 def body(path: Path, catalogue: Catalogue) -> str:
     """The text without the feet of the pages."""
     foot = squash(catalogue.words["caution-short"]["en"] + catalogue.words["aid-short"]["en"])
-    return "".join(
-        re.sub(re.escape(foot) + r".*?Page\d+of\d+", "", text) for text in squashed_pages(path)
-    )
+    return "".join(re.sub(re.escape(foot) + r".*?Page\d+of\d+", "", text) for text in squashed_pages(path))
 
 
 def boxes(path: Path, least: float) -> int:
@@ -104,7 +102,9 @@ def test_nothing_that_a_unit_lacks_is_printed(shipped: Catalogue, tmp_path: Path
     lacking = [s for s in shipped.stations if "air-brakes" in s.fitted or "truck" not in s.vehicles]
     assert lacking
     for station in lacking:
-        assert not re.search(re.escape(squash(station.name["en"])) + r"\d+(?:1/2)?(?:s|min)", text), station.id
+        assert not re.search(re.escape(squash(station.name["en"])) + r"\d+(?:1/2)?(?:s|min)", text), (
+            station.id
+        )
     assert "Fifthwheeljaws" not in text
 
 
@@ -117,12 +117,16 @@ def test_each_trailer_has_a_box_of_its_own(shipped: Catalogue, tmp_path: Path) -
     ]
     steps = steps_of(shipped, TRACTOR_TRAILER, USUAL)
     station = {step.id: s for s in shipped.stations for step in s.steps}
-    for_trailers = [s for s in steps if set(s.vehicles or station[s.id].vehicles) <= {"trailer", "converter-dolly"}]
+    for_trailers = [
+        s for s in steps if set(s.vehicles or station[s.id].vehicles) <= {"trailer", "converter-dolly"}
+    ]
     assert for_trailers
     assert counts == [len(steps), len(steps) + len(for_trailers)]
 
 
-@pytest.mark.parametrize(("name", "side"), [("checklist", 5.0), ("checklist-big", 7.5), ("checklist-laminated", 5.5)])
+@pytest.mark.parametrize(
+    ("name", "side"), [("checklist", 5.0), ("checklist-big", 7.5), ("checklist-laminated", 5.5)]
+)
 def test_there_is_a_box_for_every_step(
     name: str, side: float, printed: dict[str, Printed], shipped: Catalogue
 ) -> None:

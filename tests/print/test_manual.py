@@ -12,7 +12,6 @@ from print_reading import MM, letters, squash, squashed_pages
 from chockbook.catalogue import Catalogue, Entry
 from chockbook.printing import Printed, render_manual
 
-
 BODY_TYPE = 11.0
 """Points; least size of what an entry says, its sources apart."""
 
@@ -52,7 +51,9 @@ def test_every_entry_stands_in_full_on_one_page(
             wanted += [ruling.severity.outcome["en"], ruling.severity.name["en"]]
             wanted += [f"Applies {ruling.applies_when['en']}"] if ruling.applies_when else []
             for number, action in enumerate(ruling.actions, start=1):
-                wanted.append(f"{number}{action.text['en']}" + ("" if action.confirmed else "(Not yet confirmed)"))
+                wanted.append(
+                    f"{number}{action.text['en']}" + ("" if action.confirmed else "(Not yet confirmed)")
+                )
         wanted.append(f"How to check: {entry.check['en']}")
         wanted += [limit.quantity["en"] for limit in entry.limits]
         wanted.append("Found on:")
@@ -84,7 +85,9 @@ def test_several_entries_stand_on_a_page_in_legible_type(
     assert min(letter.size for letter in page[start : start + 60]) >= BODY_TYPE
 
 
-def test_the_figures_of_the_rulebook_come_before_those_of_others(pages: list[str], shipped: Catalogue) -> None:
+def test_the_figures_of_the_rulebook_come_before_those_of_others(
+    pages: list[str], shipped: Catalogue
+) -> None:
     text = "".join(pages)
     for limit in shipped.limits:
         own = [row for row in limit.rows if row.rulebook == "on-s1"]

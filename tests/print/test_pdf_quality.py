@@ -15,7 +15,15 @@ from chockbook.printing import Printed, render_cards, render_checklist, render_m
 
 COMMON = (210.0, 279.4)
 """Fits a sheet of A4 and a sheet of letter."""
-DOCUMENTS = ["manual", "cards", "checklist", "checklist-all", "checklist-big", "checklist-laminated", "report"]
+DOCUMENTS = [
+    "manual",
+    "cards",
+    "checklist",
+    "checklist-all",
+    "checklist-big",
+    "checklist-laminated",
+    "report",
+]
 SMALLEST_TYPE = 10.0
 """Points; CAP 676 as quoted in the design criteria (row T1)."""
 
@@ -61,7 +69,9 @@ def test_it_is_tagged_and_says_what_it_is(document: tuple[str, Printed], shipped
         assert str(pdf.Root.Lang) == "en"
         assert bool(pdf.Root.ViewerPreferences.DisplayDocTitle)
         kind = name.split("-")[0]
-        assert str(pdf.docinfo["/Title"]).startswith(f"Chockbook {shipped.words[f'print-title-{kind}']['en']}")
+        assert str(pdf.docinfo["/Title"]).startswith(
+            f"Chockbook {shipped.words[f'print-title-{kind}']['en']}"
+        )
         metadata = bytes(pdf.Root.Metadata.read_bytes()).decode()
         assert re.search(r"<pdfuaid:part>1</pdfuaid:part>", metadata)
         assert str(pdf.docinfo["/CreationDate"]).startswith(f"D:{shipped.edition.date:%Y%m%d}")

@@ -23,7 +23,9 @@ def forms(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> dict[
 
 
 @pytest.mark.parametrize("name", RULEBOOKS)
-def test_every_field_of_the_report_has_its_place(name: str, forms: dict[str, Printed], shipped: Catalogue) -> None:
+def test_every_field_of_the_report_has_its_place(
+    name: str, forms: dict[str, Printed], shipped: Catalogue
+) -> None:
     text = "".join(squashed_pages(forms[name].path))
     rulebook = next(rulebook for rulebook in shipped.rulebooks if rulebook.id == name)
     assert rulebook.report
@@ -50,7 +52,9 @@ def test_every_system_of_the_schedule_has_a_row(forms: dict[str, Printed], shipp
         assert squash(f"{number}{part.title['en']}") in front
 
 
-def test_the_united_states_form_lists_what_396_11_lists(forms: dict[str, Printed], shipped: Catalogue) -> None:
+def test_the_united_states_form_lists_what_396_11_lists(
+    forms: dict[str, Printed], shipped: Catalogue
+) -> None:
     front = squashed_pages(forms["us-fmcsr"].path)[0]
     rulebook = next(rulebook for rulebook in shipped.rulebooks if rulebook.id == "us-fmcsr")
     listed = [i for s in rulebook.schedules if s.id == "us-396-11" for part in s.parts for i in part.items]
@@ -66,7 +70,9 @@ def test_every_severity_can_be_ticked(forms: dict[str, Printed], shipped: Catalo
             assert squash(f"{severity.name['en']}: {severity.outcome['en']}") in front
 
 
-def test_a_carrier_stands_on_its_own_form_only(forms: dict[str, Printed], shipped: Catalogue, tmp_path: Path) -> None:
+def test_a_carrier_stands_on_its_own_form_only(
+    forms: dict[str, Printed], shipped: Catalogue, tmp_path: Path
+) -> None:
     carrier = CarrierRecord(
         id="larch",
         name="Larch Hollow Haulage",

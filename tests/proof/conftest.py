@@ -6,10 +6,10 @@ import shutil
 from pathlib import Path
 
 import pytest
+from projects import SHIPPED, tiny_tables
 
 from chockbook.build import Built, build
 from chockbook.project import Project
-from projects import SHIPPED, tiny_tables
 
 
 @pytest.fixture(scope="session")

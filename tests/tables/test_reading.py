@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from projects import assemble, tiny_tables
 
 from chockbook.faults import Place
 from chockbook.tables import read_table
-from projects import assemble, tiny_tables
 
 
 def read(tmp_path, raw: bytes):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from chockbook.catalogue import Catalogue, Entry
 
 FIXED = (
-    "index", "components/index", "severity/index", "actions/index", "schedule", "route", "figures", "duties",
+    "index", "components/index", "severity/index", "actions/index", "schedule", "route", "figures", "measure", "duties", "compare/index", "provinces",
     "how-to-use", "cautions", "sources", "standing",
 )  # fmt: skip
 
@@ -30,4 +30,5 @@ def one_of_each(catalogue: Catalogue) -> list[str]:
         f"severity/{rulebook.severities[-1].id}",
         f"actions/{rulebook.actions[0].id}",
         f"route/{with_figure.id}",
+        *(f"compare/{other.id}" for other in catalogue.rulebooks[1:2]),
     ]

@@ -78,10 +78,11 @@ class Finder:
             if share >= LEAST_COVERED:
                 bags[place] = value * share // (whole * 100)
         least = sorted(bags.values(), reverse=True)[MOST_COMPARED - 1] if len(bags) > MOST_COMPARED else 0
-        return {
-            place: (WORDS_SHARE * bag + PHRASE_SHARE * self._phrase(place, units, whole) * (bag >= least)) // 10
-            for place, bag in bags.items()
-        }
+        scores = {}
+        for place, bag in bags.items():
+            likeness = self._phrase(place, units, whole) if bag >= least else 0
+            scores[place] = (WORDS_SHARE * bag + PHRASE_SHARE * likeness) // 10
+        return scores
 
     def _phrase(self, place: int, units: list[Unit], whole: int) -> int:
         """How like the query the entry's most similar phrase is, 0 to 10,000 (Dice 1945, by weight)."""

@@ -1,10 +1,10 @@
 """Printed outputs: views handed as JSON to Typst templates, set in-process as tagged PDF."""
 
-from .carriers import CarrierPrint, cards_for_carriers
 from .cards import CardSetting, Cover, render_cards
+from .carriers import CarrierPrint, cards_for_carriers
+from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
 from .comparison import render_comparison
 from .compile import SettingFailed
-from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
 from .manual import render_manual
 from .overflow import CardOverflow
 from .printed import Printed

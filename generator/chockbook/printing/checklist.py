@@ -21,9 +21,9 @@ VARIANTS: dict[str, dict[str, Any]] = {
     "big": {"size": 16.0, "box": 8.0, "columns": 1, "sides": False, "fields": True, "defect_lines": 8},
     "laminated": {"size": 10.0, "box": 5.6, "columns": 3, "sides": True, "fields": False, "defect_lines": 0},
 }
-"""Type in points and boxes in millimetres; whether each part of the route begins a side; whether one writes."""
+"""Type in points, boxes in millimetres; whether each part of the route begins a side; whether one writes."""
 MOST_SIDES = 4
-"""Two sheets, both sides. A longer checklist is not kept to a side for each part: that would leave pages half empty."""
+"""Two sheets, both sides. A longer checklist is not kept to a side for each part, which would leave sides empty."""
 FIELDS = (
     "print-unit", "print-trailers", "print-odometer", "print-place",
     "print-date", "print-time", "print-driver", "print-signature",

@@ -27,8 +27,9 @@ def document_data(
     """
     edition, publisher = catalogue.edition, catalogue.publisher
     rulebook = rulebook_named(catalogue, rulebook_id)
+    kind_title = fixed_word(catalogue, f"print-title-{kind}", language)
     return {
-        "title": f"{fixed_word(catalogue, 'title', language)} {fixed_word(catalogue, f'print-title-{kind}', language)}",
+        "title": f"{fixed_word(catalogue, 'title', language)} {kind_title}",
         "rulebook_short_name": in_language(rulebook.short_name, language),
         "rulebook_name": in_language(rulebook.name, language),
         "law": in_language(rulebook.law, language),

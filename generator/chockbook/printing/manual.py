@@ -19,7 +19,7 @@ SECTIONS = (
     "cautions", "how-to-use", "duties", "schedule", "entries", "by-severity", "by-action", "figures", "route",
     "sources", "index",
 )  # fmt: skip
-"""Sections in the order in which they are printed; the title of each is the fixed word "print-" and its name."""
+"""Sections as they are printed; the title of each is the fixed word "print-" with its name."""
 
 
 def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path) -> Printed:
@@ -101,7 +101,7 @@ def _heads(
             {
                 "marks": [number for number, _ in systems],
                 "bold": ", ".join(f"{number} {name}" for number, name in systems) or section,
-                "plain": " – ".join(components),
+                "plain": " – ".join(components) if len(systems) == 1 else "",
             }
         )
     return heads

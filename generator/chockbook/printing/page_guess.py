@@ -52,17 +52,27 @@ def _first_page(view: ManualView) -> int:
 
 
 def _height(entry: ManualEntry) -> float:
-    lines = _lines(entry.heading, LETTERS_IN_HEADING) + _lines(f"How to check: {entry.view.check}", LETTERS_IN_LINE)
+    lines = _lines(entry.heading, LETTERS_IN_HEADING) + _lines(
+        f"How to check: {entry.view.check}", LETTERS_IN_LINE
+    )
     small = 0
     for limit in entry.limits:
-        small += len(limit.quantity) + sum(map(len, limit.lines)) + 12 + (0 if limit.confirmed else NOT_CONFIRMED)
+        small += (
+            len(limit.quantity) + sum(map(len, limit.lines)) + 12 + (0 if limit.confirmed else NOT_CONFIRMED)
+        )
     small_lines = math.ceil(small / LETTERS_IN_SMALL_LINE)
     found_on = 14 + sum(len(name) + 2 for name in (*entry.view.vehicle_names, *entry.fitted_names))
     for n, ruling in enumerate(entry.view.rulings):
         steps = sum(len(a.text) + 4 + (0 if a.confirmed else NOT_CONFIRMED) for a in ruling.actions)
         outcome = len(ruling.outcome) + len(ruling.severity_name) + len(ruling.applies_when or "") + 10
         lines += math.ceil((outcome + steps) / LETTERS_IN_LINE)
-        source = len(ruling.source_title) + len(ruling.locator) + len(ruling.basis_name) + len(ruling.fit_name) + 16
+        source = (
+            len(ruling.source_title)
+            + len(ruling.locator)
+            + len(ruling.basis_name)
+            + len(ruling.fit_name)
+            + 16
+        )
         source += len(ruling.remark or "") + len(ruling.law_text or "") + sum(map(len, ruling.also_locators))
         small_lines += math.ceil((source + (found_on if n == 0 else 0)) / LETTERS_IN_SMALL_LINE)
     return lines * LINE + small_lines * SMALL_LINE + GAPS

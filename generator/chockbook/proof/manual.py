@@ -108,7 +108,7 @@ def _entries(reader: Reader, reading: PdfReading, blocks: list[Block], rulebook_
 def _page_reference(reader: Reader, text: str) -> bool:
     """Whether a text is only a number, or leads to a page."""
     page = re.escape(squash(reader.word("print-page")))
-    return re.fullmatch(rf"(?:(?:{page})?\d+[\W_]*)+", text, re.IGNORECASE) is not None
+    return re.fullmatch(rf"[\W_]*(?:(?:{page})?\d+[\W_]*)+", text, re.IGNORECASE) is not None
 
 
 def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:

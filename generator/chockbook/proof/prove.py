@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from ..catalogue import Catalogue
+from .cards import prove_cards
+from .checklist import prove_sheet, prove_whole_route
 from .data_files import prove_csv, prove_json
+from .manual import prove_manual
 from .objection import Objection
 from .site import prove_site
 
@@ -37,6 +40,10 @@ def prove(catalogue: Catalogue, output: Path) -> Proof:
         "catalogue.json": lambda: prove_json(catalogue, output / "data" / "catalogue.json", "data/catalogue.json"),
         "catalogue.csv": lambda: prove_csv(catalogue, output / "data" / "catalogue.csv", "data/catalogue.csv"),
         "site": lambda: _site(catalogue, output),
+        "manual.pdf": lambda: _printed(catalogue, output, "manual.pdf", prove_manual),
+        "cards.pdf": lambda: _printed(catalogue, output, "cards.pdf", prove_cards),
+        "checklist-all.pdf": lambda: _checklists(catalogue, output),
+        "checklist.pdf and report.pdf": lambda: _sheets(catalogue, output),
     }
     objections = tuple(objection for check in checks.values() for objection in check())
     return Proof(len(catalogue.entries), tuple(checks), objections)
@@ -54,3 +61,22 @@ def books(catalogue: Catalogue) -> Iterator[tuple[str, str, str]]:
         for language in catalogue.languages:
             yield rulebook.id, language.code, "" if first else f"{rulebook.id}/{language.code}"
             first = False
+
+
+def _printed(catalogue: Catalogue, output: Path, file: str, check: Callable[..., Iterator[Objection]]) -> Iterator[Objection]:
+    for rulebook_id, language, folder in books(catalogue):
+        name = f"print/{folder}/{file}" if folder else f"print/{file}"
+        yield from check(catalogue, output / "print" / folder / file, name, rulebook_id, language)
+
+
+def _checklists(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
+    for _, language, folder in books(catalogue):
+        name = f"print/{folder}/checklist-all.pdf" if folder else "print/checklist-all.pdf"
+        yield from prove_whole_route(catalogue, output / "print" / folder / "checklist-all.pdf", name, language)
+
+
+def _sheets(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
+    for rulebook_id, language, folder in books(catalogue):
+        for file in ("checklist.pdf", "report.pdf"):
+            name = f"print/{folder}/{file}" if folder else f"print/{file}"
+            yield from prove_sheet(catalogue, output / "print" / folder / file, name, rulebook_id, language)

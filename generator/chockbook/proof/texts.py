@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from ..catalogue import Catalogue
+from ..catalogue.units import SPELLINGS
 from ..catalogue.wording import in_language
 
 
@@ -37,6 +38,8 @@ def all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
     for book_language in catalogue.languages:
         yield book_language.name
         yield from (in_language(rulebook.short_name, book_language.code) for rulebook in catalogue.rulebooks)
+    # A page that reads measures names the units as people write them.
+    yield from SPELLINGS
     edition, publisher = catalogue.edition, catalogue.publisher
     yield from (edition.code, edition.date.isoformat(), edition.check_by.isoformat(), publisher.name)
     if publisher.contact:

@@ -197,8 +197,12 @@ def view_checklist(
             sides.append(_side(catalogue, tuple(stage for stage in side if stage.stations), language))
     return ChecklistView(
         rulebook_short_name=in_language(rulebook.short_name, language),
-        vehicles=_listed([fixed_word(catalogue, f"vehicle-{v}", language) for v in unit.vehicles] if unit else []),
-        equipment=_listed([fixed_word(catalogue, f"fitted-{e}", language) for e in unit.equipment] if unit else []),
+        vehicles=_listed(
+            [fixed_word(catalogue, f"vehicle-{v}", language) for v in unit.vehicles] if unit else []
+        ),
+        equipment=_listed(
+            [fixed_word(catalogue, f"fitted-{e}", language) for e in unit.equipment] if unit else []
+        ),
         n_steps=sum(len(station.steps) for station in stations),
         time=_time(catalogue, sum(station.seconds for station in stations), language),
         sides=tuple(sides),
@@ -225,9 +229,7 @@ def _stage(catalogue: Catalogue, stage: str, stations: tuple[StationView, ...], 
 
 def _side(catalogue: Catalogue, stages: tuple[StageView, ...], language: str) -> SideView:
     done = {step.id for stage in stages for station in stage.stations for step in station.steps}
-    met = {
-        step.caution for station in catalogue.stations for step in station.steps if step.id in done
-    }
+    met = {step.caution for station in catalogue.stations for step in station.steps if step.id in done}
     hazards = [caution for caution in catalogue.cautions if caution.id in met]
     return SideView(tuple(view_caution(catalogue, caution, language) for caution in hazards), stages)
 

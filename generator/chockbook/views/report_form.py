@@ -103,7 +103,9 @@ def view_report_form(
         defects=fields.get("defects"),
         severities=tuple(
             SeverityBox(
-                in_language(severity.name, language), in_language(severity.outcome, language), severity.may_drive
+                in_language(severity.name, language),
+                in_language(severity.outcome, language),
+                severity.may_drive,
             )
             for severity in reversed(rulebook.severities)
         ),
@@ -112,7 +114,10 @@ def view_report_form(
         carrier=carrier.name if carrier and "operator" not in fields else None,
         contacts=tuple(
             ContactLine(
-                fixed_word(catalogue, f"role-{contact.role}", language), contact.name, contact.phone, contact.hours
+                fixed_word(catalogue, f"role-{contact.role}", language),
+                contact.name,
+                contact.phone,
+                contact.hours,
             )
             for contact in (carrier.contacts if carrier else ())
         ),
