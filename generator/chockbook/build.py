@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import pickle
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
@@ -94,9 +95,8 @@ def _write(catalogue: Catalogue, project: Project, staging: Path, say: Say,
         exports.write_catalogue_json(catalogue, data / "catalogue.json")
         exports.write_catalogue_csv(catalogue, data / "catalogue.csv")
         exports.write_editor_schemas(data / "schemas")
-    with ThreadPoolExecutor(1) as beside, site_builders(len(books)) as builders:
-        started = time.perf_counter()
-        prints = beside.submit(print_documents, catalogue, staging / "print", books)
+    with workers(catalogue, len(books)) as pool:
+        prints = [pool.submit(_print, staging / "print", book) for book in books]
         sites = []
         with _stage("write the pages", say, seconds):
             for book in books:
@@ -104,16 +104,15 @@ def _write(catalogue: Catalogue, project: Project, staging: Path, say: Say,
                 pages.write_pages(catalogue, book.rulebook_id, book.language, folder, books)
                 lookup.write_lookup(catalogue, book.rulebook_id, book.language, folder, books)
                 lookup.write_roadside(catalogue, book.rulebook_id, book.language, staging / roadside_name(book))
-                sites.append(builders.submit(_site, catalogue, project, staging, book))
-        with _stage("build the sites", say, seconds):
+                sites.append(pool.submit(_build_site, project, staging, book))
+        with _stage("build the sites and set the documents", say, seconds):
             for site in sites:
                 site.result()
-        printed = prints.result()
-        seconds["set the printed documents"] = time.perf_counter() - started
-        say(f"set the printed documents: {sum(p.pages for p in printed)} pages, beside the sites")
-    for folder in sorted((book.folder for book in books), reverse=True):
-        lookup.seal_pages(staging / "site" / folder)
-        lookup.write_service_worker(staging / "site" / folder, catalogue.edition.code)
+            printed = [document for documents in prints for document in documents.result()]
+    with _stage("seal the pages", say, seconds):
+        for folder in sorted((book.folder for book in books), reverse=True):
+            lookup.seal_pages(staging / "site" / folder)
+            lookup.write_service_worker(staging / "site" / folder, catalogue.edition.code)
     return printed
 
 
@@ -127,44 +126,62 @@ def roadside_name(book: Book) -> str:
     return f"roadside.{book.rulebook_id}.{book.language}.html" if book.folder else "roadside.html"
 
 
-def _site(catalogue: Catalogue, project: Project, staging: Path, book: Book) -> None:
+def build_book_site(catalogue: Catalogue, project: Project, staging: Path, book: Book) -> None:
+    """The site of one book from its pages.
+
+    Raises:
+        SiteFault: the site could not be built.
+    """
     names = tuple(in_language(catalogue.words[key], book.language) for key in ("web-go-dark", "web-go-light"))
     pages.build_site(project.config, pages_folder(staging, book), staging / "site" / book.folder, book.language, names)
 
 
+_AT_WORK: list[Catalogue] = []
+"""The catalogue in a worker: sent once, and not with each piece of work."""
+
+
+def _take(pickled: bytes) -> None:
+    _AT_WORK[:] = [pickle.loads(pickled)]
+
+
+def _print(folder: Path, book: Book) -> list[printing.Printed]:
+    return print_documents(_AT_WORK[0], folder, book)
+
+
+def _build_site(project: Project, staging: Path, book: Book) -> None:
+    build_book_site(_AT_WORK[0], project, staging, book)
+
+
 @contextmanager
-def site_builders(n_books: int) -> Iterator[Executor]:
-    """Where sites are built: this process for one book, and a process for each core for several."""
+def workers(catalogue: Catalogue, n_books: int) -> Iterator[Executor]:
+    """Where sites and documents are made: this process for one book, and a process for each core for several."""
+    pickled = pickle.dumps(catalogue)
     if n_books == 1:
-        with ThreadPoolExecutor(1) as executor:
+        with ThreadPoolExecutor(1, initializer=_take, initargs=(pickled,)) as executor:
             yield executor
     else:
-        workers = min(n_books, os.cpu_count() or 1)
-        with ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn")) as executor:
+        cores, spawn = min(n_books, os.cpu_count() or 1), multiprocessing.get_context("spawn")
+        with ProcessPoolExecutor(cores, mp_context=spawn, initializer=_take, initargs=(pickled,)) as executor:
             yield executor
 
 
-def print_documents(catalogue: Catalogue, folder: Path, books: tuple[Book, ...]) -> list[printing.Printed]:
-    """Manual, cards, checklists and report form of each book; those of the first stand at the top of the folder.
+def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[printing.Printed]:
+    """Manual, cards, checklists and report form of a book; those of the first stand at the top of the folder.
 
     Raises:
         CardOverflow: an entry does not fit on an empty card.
         SettingFailed: a document could not be set.
     """
-    printed = []
-    for book in books:
-        place = folder / book.folder
-        place.mkdir(parents=True, exist_ok=True)
-        printed += [
-            printing.render_manual(catalogue, book.rulebook_id, book.language, place / "manual.pdf"),
-            printing.render_cards(catalogue, book.rulebook_id, book.language, place / "cards.pdf"),
-            printing.render_checklist(catalogue, book.rulebook_id, book.language, place / "checklist.pdf"),
-            printing.render_checklist(
-                catalogue, book.rulebook_id, book.language, place / "checklist-all.pdf", printing.WHOLE_ROUTE
-            ),
-            printing.render_report_form(catalogue, book.rulebook_id, book.language, place / "report.pdf"),
-        ]
-    return printed
+    place = folder / book.folder
+    place.mkdir(parents=True, exist_ok=True)
+    about = catalogue, book.rulebook_id, book.language
+    return [
+        printing.render_manual(*about, place / "manual.pdf"),
+        printing.render_cards(*about, place / "cards.pdf"),
+        printing.render_checklist(*about, place / "checklist.pdf"),
+        printing.render_checklist(*about, place / "checklist-all.pdf", printing.WHOLE_ROUTE),
+        printing.render_report_form(*about, place / "report.pdf"),
+    ]
 
 
 @contextmanager

@@ -9,11 +9,11 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from projects import SHIPPED  # noqa: E402
+from projects import SHIPPED
 
-from chockbook.catalogue import Catalogue  # noqa: E402
-from chockbook.catalogue.carrier import CarrierRecord  # noqa: E402
-from chockbook.checks.carriers import assemble_carriers  # noqa: E402
+from chockbook.catalogue import Catalogue
+from chockbook.catalogue.carrier import CarrierRecord
+from chockbook.checks.carriers import assemble_carriers
 
 
 @pytest.fixture(scope="session")

@@ -9,12 +9,12 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "print"))
 
-from print_reading import MM, letters, squash  # noqa: E402
+from print_reading import MM, letters, squash
 
-from chockbook.catalogue import Catalogue  # noqa: E402
-from chockbook.catalogue.carrier import CarrierRecord  # noqa: E402
-from chockbook.printing.card_formats import format_on  # noqa: E402
-from chockbook.printing.imposition import Layout, layout_for  # noqa: E402
+from chockbook.catalogue import Catalogue
+from chockbook.catalogue.carrier import CarrierRecord
+from chockbook.printing.card_formats import format_on
+from chockbook.printing.imposition import Layout, layout_for
 
 ALL_EQUIPMENT = (
     "air-brakes", "hydraulic-brakes", "electric-brakes", "def-system", "fifth-wheel", "pintle-hook", "air-suspension",
@@ -70,7 +70,6 @@ def entries_in(text: str, catalogue: Catalogue) -> set[str]:
 
 def outside_safe_area(path: Path, layout: Layout) -> Iterator[str]:
     """Letters that stand on a card and within its safety margin, or that a cut goes through."""
-    safe = layout.card.safe - 0.15
     wide, high = layout.card.width, layout.card.height
     for number, page in enumerate(letters(path), 1):
         back = layout.duplex not in ("fold", "one-sided") and number % 2 == 0
@@ -78,11 +77,16 @@ def outside_safe_area(path: Path, layout: Layout) -> Iterator[str]:
         if layout.duplex == "fold":
             places += [layout.back_of(cell) for cell in layout.cells]
         for letter in page:
+            # A letter such as j reaches a little to the left of where its line begins.
+            safe = layout.card.safe - max(0.15, 0.05 * letter.size / MM)
             box = letter.left / MM, letter.top / MM, letter.right / MM, letter.bottom / MM
             for x, y in places:
                 touches = box[0] < x + wide and box[2] > x and box[1] < y + high and box[3] > y
                 inside = (
-                    box[0] >= x + safe and box[2] <= x + wide - safe and box[1] >= y + safe and box[3] <= y + high - safe
+                    box[0] >= x + safe
+                    and box[2] <= x + wide - safe
+                    and box[1] >= y + safe
+                    and box[3] <= y + high - safe
                 )
                 if touches and not inside:
                     yield f"page {number}: {letter.text!r} at {box}"

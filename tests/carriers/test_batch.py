@@ -42,7 +42,9 @@ def printed(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> Pat
 
 def test_the_register_agrees_with_the_files(printed: Path, shipped: Catalogue) -> None:
     listed = rows(printed)
-    assert {row["path"] for row in listed} == {path.relative_to(printed).as_posix() for path in printed.rglob("*.pdf")}
+    assert {row["path"] for row in listed} == {
+        path.relative_to(printed).as_posix() for path in printed.rglob("*.pdf")
+    }
     assert [(row["carrier"], row["unit"], row["rulebook"], row["language"]) for row in listed] == [
         ("alder-freight", "u1", "on-s1", "en"), ("birch-cartage", "u1", "us-fmcsr", "en"), ("birch-cartage", "u1", "us-fmcsr", "en"),
     ]  # fmt: skip
@@ -85,7 +87,9 @@ def test_an_unchanged_carrier_is_not_made_again(printed: Path, shipped: Catalogu
     assert {path: path.stat().st_mtime_ns for path in printed.rglob("*.pdf")} == before
 
 
-def test_a_changed_carrier_is_made_again_and_what_it_gave_up_is_gone(shipped: Catalogue, tmp_path: Path) -> None:
+def test_a_changed_carrier_is_made_again_and_what_it_gave_up_is_gone(
+    shipped: Catalogue, tmp_path: Path
+) -> None:
     both = carrier(documents=[{"what": "deck"}, {"what": "deck", "format": "id1"}])
     cards_for_carriers(shipped, [both], tmp_path, workers=1)
     assert len(list(tmp_path.rglob("*.pdf"))) == 2
@@ -109,7 +113,9 @@ def test_a_stopped_run_goes_on_where_it_was(shipped: Catalogue, tmp_path: Path) 
 def test_a_carrier_that_fails_is_named_and_stops_no_other(shipped: Catalogue, tmp_path: Path) -> None:
     bad = carrier(id="crane-lines", name="Crane \N{SNOWMAN} Lines")
     seen = []
-    result = cards_for_carriers(shipped, [bad, TWO[0]], tmp_path, workers=1, progress=lambda *now: seen.append(now))
+    result = cards_for_carriers(
+        shipped, [bad, TWO[0]], tmp_path, workers=1, progress=lambda *now: seen.append(now)
+    )
     assert result.made == ["alder-freight"]
     assert [carrier_id for carrier_id, _ in result.failed] == ["crane-lines"]
     assert "could not be displayed" in result.failed[0][1]

@@ -20,7 +20,9 @@ UNITS = {
 
 
 @pytest.mark.parametrize("name", list(UNITS))
-def test_a_deck_holds_what_the_unit_can_have_and_nothing_else(name: str, shipped: Catalogue, tmp_path: Path) -> None:
+def test_a_deck_holds_what_the_unit_can_have_and_nothing_else(
+    name: str, shipped: Catalogue, tmp_path: Path
+) -> None:
     vehicles, equipment = UNITS[name]
     unit = carrier(units=[{"id": "u", "name": "U", "vehicles": vehicles, "equipment": equipment}]).units[0]
     made = render_cards(shipped, "on-s1", "en", tmp_path / "deck.pdf", CardSetting(), unit)
@@ -46,4 +48,6 @@ def test_each_piece_of_equipment_brings_its_components(part: str, shipped: Catal
         texts.append(said(made.path))
     whole, less = (entries_in(text, shipped) for text in texts)
     assert less - whole == set()
-    assert whole - less == {e.id for e in shipped.entries if part in e.component.fitted and e.rulings_under("on-s1")}
+    assert whole - less == {
+        e.id for e in shipped.entries if part in e.component.fitted and e.rulings_under("on-s1")
+    }

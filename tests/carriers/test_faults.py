@@ -52,7 +52,17 @@ def test_the_shipped_carriers_differ(shipped_carriers) -> None:
     assert len(shipped_carriers) == 3
     assert all(one.demo for one in shipped_carriers)
     assert len({tuple(one.rulebooks) for one in shipped_carriers}) == 3
-    assert len({document.format for one in shipped_carriers for document in one.documents if document.what == "deck"}) >= 4
+    assert (
+        len(
+            {
+                document.format
+                for one in shipped_carriers
+                for document in one.documents
+                if document.what == "deck"
+            }
+        )
+        >= 4
+    )
     assert len({tuple(sorted(unit.equipment)) for one in shipped_carriers for unit in one.units}) == 6
     for one in shipped_carriers:
         assert all(contact.phone.startswith("555-01") for contact in one.contacts)

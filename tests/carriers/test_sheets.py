@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import os
 from pathlib import Path
 
 import pikepdf
@@ -23,6 +24,8 @@ from chockbook.views.carrier import deck_address
 
 FORMATS = ("id1", "a7", "card", "a6", "visor", "wall")
 DOTS_PER_MM = 200 / 25.4
+EXAMPLES = int(os.environ.get("CHOCKBOOK_EXAMPLES", "40"))
+"""Random carriers; a release is tested with 200."""
 
 
 def make(catalogue: Catalogue, one: CarrierRecord, folder: Path) -> list[Path]:
@@ -47,14 +50,18 @@ def tagged(path: Path) -> bool:
     with pikepdf.open(path) as pdf:
         xmp = bytes(pdf.Root.Metadata.read_bytes())
         fonts = [font for page in pdf.pages for font in page.get("/Resources", {}).get("/Font", {}).values()]
-        embedded = all("/FontFile" in str(list(font.DescendantFonts[0].FontDescriptor.keys())) for font in fonts)
+        embedded = all(
+            "/FontFile" in str(list(font.DescendantFonts[0].FontDescriptor.keys())) for font in fonts
+        )
         return bool(pdf.Root.MarkInfo.Marked and pdf.Root.StructTreeRoot and pdf.Root.Lang and embedded and fonts
                     and b"<pdfuaid:part>1</pdfuaid:part>" in xmp and pdf.Root.ViewerPreferences.DisplayDocTitle)  # fmt: skip
 
 
 @pytest.mark.parametrize("name", FORMATS)
 @pytest.mark.parametrize("rulebook", ["on-s1", "us-fmcsr", "qc-list-1"])
-def test_no_text_is_clipped_or_small_in_any_format(name: str, rulebook: str, shipped: Catalogue, tmp_path: Path) -> None:
+def test_no_text_is_clipped_or_small_in_any_format(
+    name: str, rulebook: str, shipped: Catalogue, tmp_path: Path
+) -> None:
     unit = {"id": "u", "name": "1", "vehicles": ["tractor", "trailer"], "equipment": list(ALL_EQUIPMENT)}
     one = carrier(rulebooks=[rulebook], units=[unit], documents=[{"what": "deck", "format": name}])
     if name == "a7" and rulebook == "us-fmcsr":
@@ -68,7 +75,9 @@ def test_no_text_is_clipped_or_small_in_any_format(name: str, rulebook: str, shi
     assert tagged(path)
 
 
-@pytest.mark.parametrize(("name", "duplex"), list(itertools.product(["id1", "card", "a6", "visor"], ["long-edge", "short-edge"])))
+@pytest.mark.parametrize(
+    ("name", "duplex"), list(itertools.product(["id1", "card", "a6", "visor"], ["long-edge", "short-edge"]))
+)
 def test_through_the_sheet_each_back_lies_behind_its_front(
     name: str, duplex: str, shipped: Catalogue, tmp_path: Path
 ) -> None:
@@ -92,7 +101,12 @@ def test_through_the_sheet_each_back_lies_behind_its_front(
                 for side in (front, through):
                     for strip in (
                         (x + 0.5, y + 0.5, x + 2.5, y + made.card.height - 0.5),
-                        (x + made.card.width - 2.5, y + 8, x + made.card.width - 0.5, y + made.card.height - 0.5),
+                        (
+                            x + made.card.width - 2.5,
+                            y + 8,
+                            x + made.card.width - 0.5,
+                            y + made.card.height - 0.5,
+                        ),
                     ):
                         assert not ink(side, *strip) or made.card.name == "visor"
     if name == "card":
@@ -113,13 +127,17 @@ def test_both_sides_of_a_card_carry_the_same_number(shipped: Catalogue, tmp_path
             texts.append(text.split("Card", 1)[1].split("of", 1)[0] if text else "")
         found.append(texts)
     assert found[0::2] == found[1::2]
-    assert [n for texts in found[0::2] for n in texts if n] == [str(n + 1) for n in range(sum(map(bool, sum(found[0::2], []))))]
+    assert [n for texts in found[0::2] for n in texts if n] == [
+        str(n + 1) for n in range(sum(map(bool, sum(found[0::2], []))))
+    ]
 
 
 def test_black_only_uses_no_colour_and_loses_no_text(shipped: Catalogue, tmp_path: Path) -> None:
     texts = []
     for colour in ("colour", "mono"):
-        (path,) = make(shipped, carrier(id=f"c-{colour}", documents=[{"what": "deck", "ink": colour}]), tmp_path)
+        (path,) = make(
+            shipped, carrier(id=f"c-{colour}", documents=[{"what": "deck", "ink": colour}]), tmp_path
+        )
         shown = pypdfium2.PdfDocument(path)[0].render(scale=1).to_pil().convert("HSV")
         coloured = shown.getchannel("S").getextrema()[1]
         assert (coloured > 100) == (colour == "colour")
@@ -127,18 +145,24 @@ def test_black_only_uses_no_colour_and_loses_no_text(shipped: Catalogue, tmp_pat
     assert texts[0] == texts[1]
 
 
-def test_a_print_shops_pages_have_boxes_and_no_ink_beyond_the_bleed(shipped: Catalogue, tmp_path: Path) -> None:
+def test_a_print_shops_pages_have_boxes_and_no_ink_beyond_the_bleed(
+    shipped: Catalogue, tmp_path: Path
+) -> None:
     (path,) = make(shipped, carrier(documents=[{"what": "deck", "format": "a6", "marks": "press"}]), tmp_path)
     with pikepdf.open(path) as pdf:
         for page in pdf.pages:
             trim, bleed = ([float(side) * 25.4 / 72 for side in box] for box in (page.TrimBox, page.BleedBox))
             assert (trim[2] - trim[0], trim[3] - trim[1]) == pytest.approx((105, 148), abs=0.01)
-            assert [b - t for b, t in zip(bleed, trim, strict=True)] == pytest.approx([-3, -3, 3, 3], abs=0.01)
+            assert [b - t for b, t in zip(bleed, trim, strict=True)] == pytest.approx(
+                [-3, -3, 3, 3], abs=0.01
+            )
 
 
 PIECES = st.lists(st.sampled_from(ALL_EQUIPMENT), unique=True)
 KINDS = st.lists(st.sampled_from(["truck", "tractor", "trailer", "converter-dolly"]), min_size=1, max_size=4)
-NAMES = st.text(st.sampled_from("abcdefghijklmnopqrstuvwxyzABCDEFGH -&'éèçôÉ"), min_size=1, max_size=40).filter(str.strip)
+NAMES = st.text(
+    st.sampled_from("abcdefghijklmnopqrstuvwxyzABCDEFGH -&'éèçôÉ"), min_size=1, max_size=40
+).filter(str.strip)
 
 
 @st.composite
@@ -166,7 +190,11 @@ def carriers(draw) -> CarrierRecord:
     )  # fmt: skip
 
 
-@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+@settings(
+    max_examples=EXAMPLES,
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
 @given(one=carriers())
 def test_any_carriers_deck_is_whole(one: CarrierRecord, shipped: Catalogue, tmp_path: Path) -> None:
     (path,) = make(shipped, one, tmp_path)

@@ -13,8 +13,12 @@ from chockbook.catalogue import Catalogue
 from chockbook.printing import render_comparison
 from chockbook.views.comparison import NEWS, STRICT, compare_defect, news_of, view_crossing
 
-CASES: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "crossings.yaml").read_text("utf-8"))["cases"]
-PAIRS = [(a, b) for a in ("on-s1", "us-fmcsr", "qc-list-1") for b in ("on-s1", "us-fmcsr", "qc-list-1") if a != b]
+CASES: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "crossings.yaml").read_text("utf-8"))[
+    "cases"
+]
+PAIRS = [
+    (a, b) for a in ("on-s1", "us-fmcsr", "qc-list-1") for b in ("on-s1", "us-fmcsr", "qc-list-1") if a != b
+]
 
 
 def test_there_are_ten_cases() -> None:
@@ -37,7 +41,9 @@ def test_a_worked_crossing(case: dict[str, Any], shipped: Catalogue) -> None:
 
 
 @pytest.mark.parametrize(("here", "there"), PAIRS)
-def test_every_defect_that_either_speaks_of_is_counted_once(here: str, there: str, shipped: Catalogue) -> None:
+def test_every_defect_that_either_speaks_of_is_counted_once(
+    here: str, there: str, shipped: Catalogue
+) -> None:
     view = view_crossing(shipped, here, there, "en")
     spoken = [e for e in shipped.entries if e.rulings_under(here) or e.rulings_under(there)]
     rows = [row for system in view.systems for row in system.rows]
@@ -49,13 +55,17 @@ def test_every_defect_that_either_speaks_of_is_counted_once(here: str, there: st
 
 
 @pytest.mark.parametrize(("here", "there"), PAIRS)
-def test_forbidden_there_means_no_driving_there_and_driving_here(here: str, there: str, shipped: Catalogue) -> None:
+def test_forbidden_there_means_no_driving_there_and_driving_here(
+    here: str, there: str, shipped: Catalogue
+) -> None:
     for system in view_crossing(shipped, here, there, "en").systems:
         for row in system.rows:
             if row.here.rulings and row.there.rulings:
                 ours, theirs = row.here.rulings[0].may_drive, row.there.rulings[0].may_drive
                 assert ("forbidden-there" in row.news) == (theirs == "no" and ours != "no"), row.entry_id
-                assert ("milder-there" in row.news) == (STRICT.index(theirs) < STRICT.index(ours)), row.entry_id
+                assert ("milder-there" in row.news) == (STRICT.index(theirs) < STRICT.index(ours)), (
+                    row.entry_id
+                )
 
 
 def test_an_absent_ruling_is_never_shown_as_fine(shipped: Catalogue) -> None:

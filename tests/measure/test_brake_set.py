@@ -1,7 +1,9 @@
 """Worked cases of a set of brakes under each rulebook, and the page's script on the same cases.
 
-Ontario: Schedule 1, Part 1, major (a), one brake past its limit. United States: 49 CFR 393.47(e) speaks of a chamber
-past its limit and, in what was read, of no share. Quebec: r. 32, s. 166(9), 20 % of the brakes at 6.4 mm or more past;
+Ontario: Schedule 1, Part 1, major (a), one brake past its limit. United States: 49 CFR 393.47(e) speaks of
+a chamber
+past its limit and, in what was read, of no share. Quebec: r. 32, s. 166(9), 20 % of the brakes at 6.4 mm or
+more past;
 Quebec's own stroke limits were not read, so a verdict is not given there.
 """
 
@@ -32,7 +34,8 @@ SET_IN_PAGE = """({texts, at, data}) => {
   const set = data.brake_set, limit = data.limits.find((one) => one.id === set.limit_id);
   const brakes = texts.map((text) => ({ row: set.rows[at], quantity: M.parse(text, data.units) }));
   const judged = M.judgeSet(set, limit, brakes, data);
-  return [judged.over, judged.past, judged.share && judged.share.state, judged.defect, judged.results.map((one) => one.state)];
+  const states = judged.results.map((one) => one.state);
+  return [judged.over, judged.past, judged.share && judged.share.state, judged.defect, states];
 }"""
 
 
@@ -43,7 +46,11 @@ def test_a_set_is_judged_as_the_rulebook_says(
 ) -> None:  # fmt: skip
     rule = rule_of(shipped, rulebook)
     assert rule is not None
-    at, row = next((n, r) for n, r in enumerate(rule.rows) if r.when["chamber"] == "30" and r.when["stroke"] == "standard")
+    at, row = next(
+        (n, r)
+        for n, r in enumerate(rule.rows)
+        if r.when["chamber"] == "30" and r.when["stroke"] == "standard"
+    )
     result = judge_set(rule, tuple((row, parse_quantity(text)) for text in texts))
     assert result.over == over
     if past is not None:
@@ -60,7 +67,9 @@ def test_quebec_gives_no_verdict_by_borrowed_limits(shipped: Catalogue) -> None:
     assert rule is not None
     assert rule.rule == "share-borrowed"
     row = next(row for row in rule.rows if row.when["chamber"] == "30")
-    lines = "\n".join(set_lines(shipped, judge_set(rule, ((row, parse_quantity("3 in")),)), "qc-list-1", "en"))
+    lines = "\n".join(
+        set_lines(shipped, judge_set(rule, ((row, parse_quantity("3 in")),)), "qc-list-1", "en")
+    )
     assert "they give no verdict here" in lines
     assert "DO NOT DRIVE" not in lines
 

@@ -13,12 +13,31 @@ from chockbook.catalogue.units import UNITS_OF_MEASURE
 pint = pytest.importorskip("pint", reason="pint is not installed")
 
 NAMES = {
-    "mm": "millimeter", "cm": "centimeter", "m": "meter", "in": "inch", "ft": "foot", "kpa": "kilopascal",
-    "psi": "pound_force_per_square_inch", "mmhg": "millimeter_Hg", "inhg": "inch_Hg", "s": "second", "min": "minute",
-    "h": "hour", "degree": "degree", "percent": "percent", "fraction": "dimensionless", "count": "dimensionless",
-}  # fmt: skip
-BASE = {"length": "millimeter", "pressure": "kilopascal", "time": "second", "angle": "degree",
-        "share": "dimensionless", "count": "dimensionless"}  # fmt: skip
+    "mm": "millimeter",
+    "cm": "centimeter",
+    "m": "meter",
+    "in": "inch",
+    "ft": "foot",
+    "kpa": "kilopascal",
+    "psi": "pound_force_per_square_inch",
+    "mmhg": "millimeter_Hg",
+    "inhg": "inch_Hg",
+    "s": "second",
+    "min": "minute",
+    "h": "hour",
+    "degree": "degree",
+    "percent": "percent",
+    "fraction": "dimensionless",
+    "count": "dimensionless",
+}
+BASE = {
+    "length": "millimeter",
+    "pressure": "kilopascal",
+    "time": "second",
+    "angle": "degree",
+    "share": "dimensionless",
+    "count": "dimensionless",
+}
 registry = pint.UnitRegistry()
 
 
@@ -31,7 +50,9 @@ def test_every_factor_agrees() -> None:
         if unit.id == "32nds":
             assert unit.factor == UNITS_OF_MEASURE["in"].factor / 32
             continue
-        assert float(unit.factor) == pytest.approx(by_pint(Fraction(1), unit.id, BASE[unit.dimension]), rel=1e-12), unit.id
+        assert float(unit.factor) == pytest.approx(
+            by_pint(Fraction(1), unit.id, BASE[unit.dimension]), rel=1e-12
+        ), unit.id
 
 
 def test_every_converted_figure_of_the_tables_agrees(shipped: Catalogue) -> None:

@@ -1,4 +1,5 @@
-"""Every row of every table: at the figure, just under and just over it, in each unit system, in program and page."""
+"""Every row of every table: at the figure, just under and just over it, in each unit system, in program and
+page."""
 
 from __future__ import annotations
 
@@ -23,7 +24,8 @@ MEASURE_IN_PAGE = """({cases, data}) => cases.map(([limitId, own, at, value, uni
   const M = window.ChockbookMeasure;
   const limit = data.limits.find((one) => one.id === limitId);
   const row = (own ? limit.own : limit.others)[at];
-  const quantity = { value: M.exact(value), unit: data.units.find((one) => one.id === unitId), isFraction: false };
+  const unit = data.units.find((one) => one.id === unitId);
+  const quantity = { value: M.exact(value), unit, isFraction: false };
   const result = M.measure(limit, row, quantity, data);
   return [result.state, result.passes, result.bound.converted, `${result.by.n}/${result.by.d}`,
     M.resultLines(limit, row.printed, result, data)];
@@ -49,7 +51,9 @@ def test_a_row_is_judged_at_just_under_and_just_over_its_figure(shipped: Catalog
                 where = (limit.id, row.printed, system, step)
                 assert result.passes is passes, where
                 assert result.by == abs(step) * low.unit.factor, where
-                states = ("at-within", "at-beyond") if not step else ("within", "over" if step > 0 else "under")
+                states = (
+                    ("at-within", "at-beyond") if not step else ("within", "over" if step > 0 else "under")
+                )
                 assert result.state == states[not passes], where
                 judged += 1
     assert judged > 1000
@@ -109,7 +113,13 @@ def test_the_figure_of_the_system_measured_in_decides(
 @pytest.mark.parametrize(
     ("rulebook", "limit_id", "conditions", "text", "state"),
     [
-        ("qc-list-1", "fifth-wheel-movement", {}, "1/2 in", "within"),  # 12.8 mm printed alone; 1/2 in is 12.7 mm
+        (
+            "qc-list-1",
+            "fifth-wheel-movement",
+            {},
+            "1/2 in",
+            "within",
+        ),  # 12.8 mm printed alone; 1/2 in is 12.7 mm
         ("qc-list-1", "fifth-wheel-movement", {}, "0.504 in", "over"),  # 12.8016 mm
         ("us-fmcsr", "fifth-wheel-movement", {}, "12.7 mm", "at-within"),  # 1/2 in printed alone
         ("us-fmcsr", "tread-depth", {"axle": "front"}, "3.175 mm", "at-within"),  # 4/32 in
@@ -126,7 +136,9 @@ def test_a_figure_printed_in_one_system_is_converted_exactly_and_says_so(
     assert row is not None
     result = measure(limit, row, parse_quantity(text))
     assert (result.state, result.bound.converted) == (state, True)
-    assert any("converted exactly" in line for line in result_lines(shipped, limit, row.printed["en"], result, "en"))
+    assert any(
+        "converted exactly" in line for line in result_lines(shipped, limit, row.printed["en"], result, "en")
+    )
 
 
 def test_every_printed_figure_was_recognized(shipped: Catalogue) -> None:
@@ -150,7 +162,9 @@ def test_every_own_row_is_reached_by_its_conditions_and_no_other(shipped: Catalo
 
 
 def test_nothing_is_worked_out_between_rows(shipped: Catalogue) -> None:
-    wheel = choose_row(shipped.limit["steering-free-play"], "us-fmcsr", {"wheel": "470", "steering": "manual"})
+    wheel = choose_row(
+        shipped.limit["steering-free-play"], "us-fmcsr", {"wheel": "470", "steering": "manual"}
+    )
     assert wheel.row is None
     assert wheel.outside
     assert len(wheel.own) == 12
@@ -161,7 +175,12 @@ def test_nothing_is_worked_out_between_rows(shipped: Catalogue) -> None:
 
 def test_a_unit_is_never_guessed(shipped: Catalogue) -> None:
     row = shipped.limit["pushrod-stroke"].rows[0]
-    for text, kind in (("2", "unit-needed"), ("2.25", "unit-needed"), ("2 psi", "wrong-kind"), ("20 %", "wrong-kind")):
+    for text, kind in (
+        ("2", "unit-needed"),
+        ("2.25", "unit-needed"),
+        ("2 psi", "wrong-kind"),
+        ("20 %", "wrong-kind"),
+    ):
         with pytest.raises(UnfitMeasure) as refused:
             measure(shipped.limit["pushrod-stroke"], row, parse_quantity(text))
         assert refused.value.kind == kind

@@ -1,4 +1,5 @@
-"""Measures are read as people write them, and what is not a measure gets a clear message; page and program agree."""
+"""Measures are read as people write them, and what is not a measure gets a clear message; page and program
+agree."""
 
 from __future__ import annotations
 
@@ -11,18 +12,49 @@ from chockbook.catalogue.quantity import Malformed, parse_quantity
 from chockbook.views.measure_words import error_words
 
 READS = [
-    ("2 1/4", "9/4", None), ("2 1/4 in", "9/4", "in"), ('2-1/4"', "9/4", "in"), ("2 - 1/4 inches", "9/4", "in"),
-    ("2 and 1/4 in", "9/4", "in"), ("2 ¼", "9/4", None), ("2¼ in", "9/4", "in"), ("½ in", "1/2", "in"),
-    ("5/32", "5/32", None), ("4/32 in", "1/8", "in"), ("5/32nds", "5/32", "in"), ("5 32nds", "5", "32nds"),
-    ("2,25 po", "9/4", "in"), ("2,25 pouces", "9/4", "in"), ("1 3⁄4″", "7/4", "in"), ("57mm", "57", "mm"),
-    ("57 mm.", "57", "mm"), ("5.7 cm", "57/10", "cm"), ("0,8 mm", "4/5", "mm"), (".5 in", "1/2", "in"),
-    ("10 ft", "10", "ft"), ("10'", "10", "ft"), ("3 pi", "3", "ft"), ("30 m", "30", "m"), ("60 psi", "60", "psi"),
-    ("60 lb/po²", "60", "psi"), ("1 000 kPa", "1000", "kpa"), ("1\u202f000 kPa", "1000", "kpa"), ("380 KPA", "380", "kpa"),
-    ("8 in of mercury", "8", "inhg"), ("45 s", "45", "s"), ("45 sec.", "45", "s"), ("3 minutes", "3", "min"),
-    ("14°", "14", "degree"), ("14 degrés", "14", "degree"), ("20 %", "20", "percent"), ("20 pour cent", "20", "percent"),
-    ("2 of 10", "1/5", "fraction"), ("2 sur 10", "1/5", "fraction"), ("1/4 full", "1/4", "fraction"), ("3", "3", None),
+    ("2 1/4", "9/4", None),
+    ("2 1/4 in", "9/4", "in"),
+    ('2-1/4"', "9/4", "in"),
+    ("2 - 1/4 inches", "9/4", "in"),
+    ("2 and 1/4 in", "9/4", "in"),
+    ("2 ¼", "9/4", None),
+    ("2¼ in", "9/4", "in"),
+    ("½ in", "1/2", "in"),
+    ("5/32", "5/32", None),
+    ("4/32 in", "1/8", "in"),
+    ("5/32nds", "5/32", "in"),
+    ("5 32nds", "5", "32nds"),
+    ("2,25 po", "9/4", "in"),
+    ("2,25 pouces", "9/4", "in"),
+    ("1 3⁄4″", "7/4", "in"),
+    ("57mm", "57", "mm"),
+    ("57 mm.", "57", "mm"),
+    ("5.7 cm", "57/10", "cm"),
+    ("0,8 mm", "4/5", "mm"),
+    (".5 in", "1/2", "in"),
+    ("10 ft", "10", "ft"),
+    ("10'", "10", "ft"),
+    ("3 pi", "3", "ft"),
+    ("30 m", "30", "m"),
+    ("60 psi", "60", "psi"),
+    ("60 lb/po²", "60", "psi"),
+    ("1 000 kPa", "1000", "kpa"),
+    ("1\u202f000 kPa", "1000", "kpa"),
+    ("380 KPA", "380", "kpa"),
+    ("8 in of mercury", "8", "inhg"),
+    ("45 s", "45", "s"),
+    ("45 sec.", "45", "s"),
+    ("3 minutes", "3", "min"),
+    ("14°", "14", "degree"),
+    ("14 degrés", "14", "degree"),
+    ("20 %", "20", "percent"),
+    ("20 pour cent", "20", "percent"),
+    ("2 of 10", "1/5", "fraction"),
+    ("2 sur 10", "1/5", "fraction"),
+    ("1/4 full", "1/4", "fraction"),
+    ("3", "3", None),
     ("10 B:C", "10", "count"),
-]  # fmt: skip
+]
 
 MALFORMED = [
     ("", "empty", "Nothing was typed"),
@@ -72,7 +104,9 @@ def test_a_measure_is_read_exactly(text: str, value: str, unit: str | None) -> N
 
 
 @pytest.mark.parametrize(("text", "kind", "says"), MALFORMED)
-def test_what_is_no_measure_is_refused_with_a_clear_message(text: str, kind: str, says: str, shipped: Catalogue) -> None:
+def test_what_is_no_measure_is_refused_with_a_clear_message(
+    text: str, kind: str, says: str, shipped: Catalogue
+) -> None:
     with pytest.raises(Malformed) as refused:
         parse_quantity(text)
     assert refused.value.kind == kind

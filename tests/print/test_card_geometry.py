@@ -9,7 +9,9 @@ import pytest
 from chockbook.printing.card_formats import COMMON, FORMATS, SHEETS, format_on
 from chockbook.printing.imposition import BLEED, CLEAR, Layout, boxes_of, layout_for, lines_of
 
-WAYS = list(itertools.product(FORMATS, ("letter", "a4", "common"), ("long-edge", "short-edge", "fold", "one-sided")))
+WAYS = list(
+    itertools.product(FORMATS, ("letter", "a4", "common"), ("long-edge", "short-edge", "fold", "one-sided"))
+)
 NEAR = 1e-6
 
 
@@ -30,7 +32,11 @@ def test_small_formats_have_their_size(name: str, millimetres: tuple[float, floa
 
 
 def test_large_formats_follow_the_paper() -> None:
-    sizes = {(n, p): (format_on(n, p).width, format_on(n, p).height) for n in ("visor", "wall") for p in ("letter", "a4")}
+    sizes = {
+        (n, p): (format_on(n, p).width, format_on(n, p).height)
+        for n in ("visor", "wall")
+        for p in ("letter", "a4")
+    }
     assert sizes == {
         ("visor", "letter"): (139.7, 215.9), ("visor", "a4"): (148.5, 210.0),
         ("wall", "letter"): (279.4, 431.8), ("wall", "a4"): (297.0, 420.0),
@@ -62,11 +68,18 @@ def test_cards_lie_on_the_sheet_and_not_on_each_other(name: str, paper: str, dup
             assert min(left, made.width - right) >= CLEAR - NEAR
             assert min(top, made.height - bottom) >= CLEAR - NEAR
     for one, other in itertools.combinations(places, 2):
-        apart = one[2] <= other[0] + NEAR or other[2] <= one[0] + NEAR or one[3] <= other[1] + NEAR or other[3] <= one[1] + NEAR
+        apart = (
+            one[2] <= other[0] + NEAR
+            or other[2] <= one[0] + NEAR
+            or one[3] <= other[1] + NEAR
+            or other[3] <= one[1] + NEAR
+        )
         assert apart
 
 
-@pytest.mark.parametrize(("name", "paper", "duplex"), [way for way in WAYS if way[2].endswith("edge") and way[0] != "wall"])
+@pytest.mark.parametrize(
+    ("name", "paper", "duplex"), [way for way in WAYS if way[2].endswith("edge") and way[0] != "wall"]
+)
 def test_every_back_is_behind_its_front(name: str, paper: str, duplex: str) -> None:
     """Worked out from how paper turns: about its long or its short edge, whichever way the sheet lies."""
     made = layout(name, paper, duplex)
@@ -133,7 +146,12 @@ def test_a_print_shop_gets_the_cut_size_and_three_millimetres_of_bleed(name: str
     assert [abs(a - b) for a, b in zip(trim, bleed, strict=True)] == pytest.approx([BLEED] * 4)
     assert BLEED == 3
     for line in lines_of(made):
-        outside = line["x2"] <= bleed[0] or line["x1"] >= bleed[2] or line["y2"] <= bleed[1] or line["y1"] >= bleed[3]
+        outside = (
+            line["x2"] <= bleed[0]
+            or line["x1"] >= bleed[2]
+            or line["y2"] <= bleed[1]
+            or line["y1"] >= bleed[3]
+        )
         assert outside
 
 

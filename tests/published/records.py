@@ -24,8 +24,13 @@ def rulebook(catalogue: Catalogue, rulebook_id: str) -> RulebookRecord:
 
 def items(book: RulebookRecord, schedule_id: str | None = None) -> list[tuple[str, ItemRecord]]:
     """Items of a rulebook with their part, of one schedule or of all."""
-    return [(part.part, item) for schedule in book.schedules if schedule_id in (None, schedule.id)
-            for part in schedule.parts for item in part.items]  # fmt: skip
+    return [
+        (part.part, item)
+        for schedule in book.schedules
+        if schedule_id in (None, schedule.id)
+        for part in schedule.parts
+        for item in part.items
+    ]
 
 
 def seen(basis: str) -> str:

@@ -16,11 +16,14 @@ WORDS = {"6": "six"}
 def holds(text: str, figure: str) -> bool:
     """Whether a text holds a figure, with or without separators, in digits or in words."""
     plain = re.sub(r"(?<=\d)[, ](?=\d{3})", "", text)
-    return bool(re.search(rf"(?<![\d.]){re.escape(figure)}(?![\d])", plain)) or WORDS.get(figure, "\0") in plain
+    return (
+        bool(re.search(rf"(?<![\d.]){re.escape(figure)}(?![\d])", plain)) or WORDS.get(figure, "\0") in plain
+    )
 
 
 @pytest.mark.parametrize(
-    ("rulebook_id", "name"), [("on-s1", "ontario_report"), ("us-fmcsr", "us_report"), ("qc-list-1", "quebec_report")]
+    ("rulebook_id", "name"),
+    [("on-s1", "ontario_report"), ("us-fmcsr", "us_report"), ("qc-list-1", "quebec_report")],
 )
 def test_the_report_holds_what_the_law_lists(rulebook_id: str, name: str, shipped: Catalogue) -> None:
     source = published(name)
@@ -60,9 +63,15 @@ def test_quebec_severities(shipped: Catalogue) -> None:
 
 
 def test_us_duties_stand_at_the_places_read(shipped: Catalogue) -> None:
-    """Each place of the notes is that of a duty, an action or a report field, or is left out with a reason."""
+    """Each place of the notes is that of a duty, an action or a report field, or is left out with a
+    reason."""
     book = rulebook(shipped, "us-fmcsr")
-    held = [*book.duties, *book.actions, *book.report, *(i for s in book.schedules for p in s.parts for i in p.items)]
+    held = [
+        *book.duties,
+        *book.actions,
+        *book.report,
+        *(i for s in book.schedules for p in s.parts for i in p.items),
+    ]
     told = " ".join([*(one.locator for one in held), *(one.locator for one in book.left_out)])
     records = published("us_report")["duties"]
     assert len(records) > 40
@@ -88,7 +97,11 @@ def test_provinces_fact_by_fact(shipped: Catalogue) -> None:
     assert len(shipped.jurisdictions) == source["counts"]["jurisdictions"]
     for record in source["facts"]:
         province = next(one for one in shipped.jurisdictions if one.id == record["id"])
-        facts = [fact for fact in province.facts if fact.topic == record["topic"] and seen(fact.basis) == record["standing"]]
+        facts = [
+            fact
+            for fact in province.facts
+            if fact.topic == record["topic"] and seen(fact.basis) == record["standing"]
+        ]
         assert facts, record
         if record["value"]:
             said = " ".join(f"{fact.text['en']} {fact.remark['en'] if fact.remark else ''}" for fact in facts)

@@ -18,17 +18,42 @@ registry = pint.UnitRegistry()
 HERE = Path(__file__).parent
 
 UNITS = {
-    "mm": ("millimeter", 1), "inch": ("inch", 1), "32nds of an inch": ("inch", 1 / 32), "feet": ("foot", 1),
-    "m": ("meter", 1), "kPa": ("kilopascal", 1), "kPa/min": ("kilopascal", 1), "psi": ("psi", 1), "inHg": ("inch_Hg", 1),
-    "s": ("second", 1), "seconds": ("second", 1), "minutes": ("minute", 1), "degree": ("degree", 1),
-    "percent": ("percent", 1), "percent of rated stroke": ("percent", 1), "percent of article weight": ("percent", 1),
-    "fraction": ("dimensionless", 1), "fraction full": ("dimensionless", 1), "count": ("dimensionless", 1),
-    "UL B:C": ("dimensionless", 1), "rating": ("dimensionless", 1),
-}  # fmt: skip
-COMPARE = {"max": "at-most", "min": "at-least", "fail_above": "at-most", "fail_below": "at-least", "range": "between",
-           "fail_at_or_below": "more-than", "fail_at_or_above": "less-than", "equals": "about", "within": "at-most"}  # fmt: skip
+    "mm": ("millimeter", 1),
+    "inch": ("inch", 1),
+    "32nds of an inch": ("inch", 1 / 32),
+    "feet": ("foot", 1),
+    "m": ("meter", 1),
+    "kPa": ("kilopascal", 1),
+    "kPa/min": ("kilopascal", 1),
+    "psi": ("psi", 1),
+    "inHg": ("inch_Hg", 1),
+    "s": ("second", 1),
+    "seconds": ("second", 1),
+    "minutes": ("minute", 1),
+    "degree": ("degree", 1),
+    "percent": ("percent", 1),
+    "percent of rated stroke": ("percent", 1),
+    "percent of article weight": ("percent", 1),
+    "fraction": ("dimensionless", 1),
+    "fraction full": ("dimensionless", 1),
+    "count": ("dimensionless", 1),
+    "UL B:C": ("dimensionless", 1),
+    "rating": ("dimensionless", 1),
+}
+COMPARE = {
+    "max": "at-most",
+    "min": "at-least",
+    "fail_above": "at-most",
+    "fail_below": "at-least",
+    "range": "between",
+    "fail_at_or_below": "more-than",
+    "fail_at_or_above": "less-than",
+    "equals": "about",
+    "within": "at-most",
+}
 ROUNDED = 0.02
-"""Metric figures beside printed imperial ones are rounded, in the sources as in the tables: by 2 % at most."""
+"""Metric figures beside printed imperial ones are rounded, in the sources as in the tables: by 2 % at
+most."""
 
 
 def records(name: str) -> list[dict[str, Any]]:
@@ -48,15 +73,29 @@ def same(record: dict[str, Any], key: str, value: Any, unit: str, rel: float) ->
 
 def of_rulebook(catalogue: Catalogue, rulebook: str) -> set[tuple[str, str]]:
     """Every own row of a rulebook, as limit and label."""
-    return {(limit.id, row.label["en"]) for limit in catalogue.limits for row in limit.rows if row.rulebook == rulebook}
+    return {
+        (limit.id, row.label["en"])
+        for limit in catalogue.limits
+        for row in limit.rows
+        if row.rulebook == rulebook
+    }
 
 
 def sizes(row: LimitRow) -> str:
     """How the Ontario records call a row of the two large tables."""
-    return "-".join(row.when[key].lower() for key in ("chamber", "wheel", "stroke", "steering", "combination") if key in row.when)
+    return "-".join(
+        row.when[key].lower()
+        for key in ("chamber", "wheel", "stroke", "steering", "combination")
+        if key in row.when
+    )
 
 
-OWNERS = {"Ontario": ("on-s1", None), "Alberta": (None,), "Quebec": ("qc-list-1", None), "United States": ("us-fmcsr",)}
+OWNERS = {
+    "Ontario": ("on-s1", None),
+    "Alberta": (None,),
+    "Quebec": ("qc-list-1", None),
+    "United States": ("us-fmcsr",),
+}
 
 
 def test_ontario_figures_and_those_beside_them(shipped: Catalogue) -> None:
@@ -65,11 +104,14 @@ def test_ontario_figures_and_those_beside_them(shipped: Catalogue) -> None:
         limit_id, _, which = record["id"].partition(".")
         limit = shipped.limit[limit_id]
         fitting = [
-            row for row in limit.rows
-            if row.rulebook in OWNERS[record["authority"]] and row.printed["en"] == record["printed"]
-            and same(record, "value", row.value, limit.unit, 1e-9) and same(record, "upper", row.upper, limit.unit, 1e-9)
+            row
+            for row in limit.rows
+            if row.rulebook in OWNERS[record["authority"]]
+            and row.printed["en"] == record["printed"]
+            and same(record, "value", row.value, limit.unit, 1e-9)
+            and same(record, "upper", row.upper, limit.unit, 1e-9)
             and (not sizes(row) or which == sizes(row))
-        ]  # fmt: skip
+        ]
         assert len(fitting) == 1, record["id"]
         key = (limit_id, fitting[0].label["en"])
         assert key not in found, record["id"]
@@ -84,9 +126,14 @@ def test_united_states_figures(shipped: Catalogue) -> None:
         limit = shipped.limit[record["limit"]]
         assert COMPARE[record["compare"]] == limit.compare, record["id"]
         owner = ("us-fmcsr", None) if record["authority"] == "US rule" else (None,)
-        fitting = [row for row in limit.rows if row.when == record["when"] and row.rulebook in owner
-                   and same(record, "value", row.value, limit.unit, ROUNDED)
-                   and same(record, "upper", row.upper, limit.unit, ROUNDED)]  # fmt: skip
+        fitting = [
+            row
+            for row in limit.rows
+            if row.when == record["when"]
+            and row.rulebook in owner
+            and same(record, "value", row.value, limit.unit, ROUNDED)
+            and same(record, "upper", row.upper, limit.unit, ROUNDED)
+        ]
         assert len(fitting) == 1, record["id"]
         key = (limit.id, fitting[0].label["en"])
         assert key not in found, record["id"]
@@ -106,9 +153,14 @@ def test_quebec_figures(shipped: Catalogue) -> None:
             continue
         limit = shipped.limit[limit_id]
         assert record["compare"] == limit.compare, record["id"]
-        fitting = [row for row in limit.rows if row.source == "qc-r-32" and same(record, "value", row.value, limit.unit, 1e-9)
-                   and (record["own"] == (row.rulebook == "qc-list-1"))
-                   and (which == "-".join(row.when.values()) if row.when else True)]  # fmt: skip
+        fitting = [
+            row
+            for row in limit.rows
+            if row.source == "qc-r-32"
+            and same(record, "value", row.value, limit.unit, 1e-9)
+            and (record["own"] == (row.rulebook == "qc-list-1"))
+            and (which == "-".join(row.when.values()) if row.when else True)
+        ]
         assert len(fitting) == 1, (record["id"], [r.label for r in fitting])
         key = (limit_id, fitting[0].label["en"])
         assert key not in found, record["id"]
@@ -118,6 +170,9 @@ def test_quebec_figures(shipped: Catalogue) -> None:
         found.add(key)
     row = next(row for row in shipped.limit["governor"].rows if row.rulebook == "qc-list-1")
     assert set(governor) == {"cut-in", "cut-out-low", "cut-out-high"}
-    assert (float(row.value), float(row.upper or 0)) == (float(governor["cut-in"]["value"]), float(governor["cut-out-high"]["value"]))
+    assert (float(row.value), float(row.upper or 0)) == (
+        float(governor["cut-in"]["value"]),
+        float(governor["cut-out-high"]["value"]),
+    )
     assert governor["cut-out-low"]["value"] in row.printed["en"]
     assert of_rulebook(shipped, "qc-list-1") <= found | {("governor", row.label["en"])}

@@ -29,7 +29,8 @@ def test_ontario_schedule_1_item_by_item(shipped: Catalogue) -> None:
 
 
 LINE_NAMES = {"1.a wedge data": "1.a, wedge brake data"}
-"""The one line of the appendix that has no number in the source: our records and the tables each describe it."""
+"""The one line of the appendix that has no number in the source: our records and the tables each describe
+it."""
 
 
 def test_us_appendix_a_line_by_line(shipped: Catalogue) -> None:
@@ -57,7 +58,12 @@ def test_us_part_393_section_by_section(shipped: Catalogue) -> None:
     source = published("us_part_393")
     book = rulebook(shipped, "us-fmcsr")
     sections = {section(item.locator) for _, item in items(book, "us-393")}
-    told = " ".join([*(one.locator for one in book.left_out), *(row.locator for limit in shipped.limits for row in limit.rows)])
+    told = " ".join(
+        [
+            *(one.locator for one in book.left_out),
+            *(row.locator for limit in shipped.limits for row in limit.rows),
+        ]
+    )
     for record in source["facts"]:
         if record["driver_sees"]:
             here = section(record["locator"])

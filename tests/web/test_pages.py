@@ -35,6 +35,7 @@ def test_each_page_type_is_written_and_no_other_page(site):
     expected |= {f"severity/{s.id}" for s in site.catalogue.rulebooks[0].severities}
     expected |= {f"actions/{a.id}" for a in site.catalogue.rulebooks[0].actions}
     expected |= {f"route/{station.id}" for station in site.catalogue.stations}
+    expected |= {f"compare/{other.id}" for other in site.catalogue.rulebooks[1:]}
     assert written == expected
 
 

@@ -30,8 +30,10 @@ class SetRule:
     """What a rulebook says of a set of brakes."""
 
     rule: Rule
-    """one-is-enough: a single brake past its limit is the defect. share: a share of the brakes is. share-borrowed:
-    a share is, but the rulebook's own stroke limits were not read, so figures of another authority cannot decide.
+    """one-is-enough: a single brake past its limit is the defect. share: a share of the brakes is. share-
+    borrowed:
+    a share is, but the rulebook's own stroke limits were not read, so figures of another authority cannot
+    decide.
     silent: the rulebook has a ruling that speaks of no share. no-figures: no ruling and no figure."""
     stroke: LimitRecord
     rows: tuple[LimitRow, ...]
@@ -88,7 +90,8 @@ def rule_of(catalogue: Catalogue, rulebook_id: str) -> SetRule | None:
 
 
 def judge_set(rule: SetRule, brakes: tuple[tuple[LimitRow, Quantity], ...]) -> SetResult:
-    """What a rulebook makes of a set of brakes: for each its row of the stroke limits and its measured travel.
+    """What a rulebook makes of a set of brakes: for each its row of the stroke limits and its measured
+    travel.
 
     Raises:
         UnfitMeasure: a travel is not a length, or its unit is not known.

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, StringConstraints
 
 from .publisher import SITE_PATTERN
-from .record import Equipment, Id, Language, Line, Record, Vehicle
+from .record import Equipment, Id, Language, Record, Vehicle
 
 Phone = Annotated[str, StringConstraints(pattern=r"^[0-9+() .x-]{5,30}$")]
 ShortLine = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]

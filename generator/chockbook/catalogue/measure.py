@@ -17,7 +17,8 @@ from .units import TABLE_UNITS, UNITS_OF_MEASURE, System, Unit
 State = Literal["within", "at-within", "at-beyond", "over", "under", "undecided"]
 Unfitness = Literal["wrong-kind", "unit-needed"]
 CLOSE = Fraction(6, 100)
-"""How far a printed figure may be from the table's value to be the same figure: 3/8 in stands beside 10 mm."""
+"""How far a printed figure may be from the table's value to be the same figure: 3/8 in stands beside 10
+mm."""
 
 
 class UnfitMeasure(ValueError):
@@ -108,7 +109,9 @@ def has_more(limit: LimitRecord, row: LimitRow) -> bool:
     Such a line holds a rule for each of its figures, so between the ends it needs reading.
     """
     printed = figures_of(limit, row)
-    return any(len({f.in_base for f in printed if f.unit.system == system}) > 2 for system in ("metric", "imperial"))
+    return any(
+        len({f.in_base for f in printed if f.unit.system == system}) > 2 for system in ("metric", "imperial")
+    )
 
 
 def _bound(limit: LimitRecord, row: LimitRow, value: Fraction, system: System) -> Bound:
@@ -128,8 +131,18 @@ def _bound(limit: LimitRecord, row: LimitRow, value: Fraction, system: System) -
 
 def other_unit(unit: Unit) -> Unit:
     """The unit of the other system in which the same thing is usually told."""
-    pairs = {"mm": "in", "cm": "in", "m": "ft", "in": "mm", "32nds": "mm", "ft": "m", "kpa": "psi", "psi": "kpa",
-             "mmhg": "inhg", "inhg": "mmhg"}  # fmt: skip
+    pairs = {
+        "mm": "in",
+        "cm": "in",
+        "m": "ft",
+        "in": "mm",
+        "32nds": "mm",
+        "ft": "m",
+        "kpa": "psi",
+        "psi": "kpa",
+        "mmhg": "inhg",
+        "inhg": "mmhg",
+    }
     return UNITS_OF_MEASURE[pairs[unit.id]]
 
 

@@ -10,7 +10,9 @@ from .units import SPELLINGS, Unit
 
 _NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d{1,3}(?: \d{3})+|\d+(?:[.,]\d+)?)"
 _JOINED = r"(?: (?:to|and|à|et|a) )"
-_UNITS = "|".join(re.escape(spelling) for spelling in sorted(SPELLINGS, key=len, reverse=True) if spelling[0] != "/")
+_UNITS = "|".join(
+    re.escape(spelling) for spelling in sorted(SPELLINGS, key=len, reverse=True) if spelling[0] != "/"
+)
 _FIGURE = re.compile(rf"({_NUMBER})(?:{_JOINED}({_NUMBER}))? ?({_UNITS})(?![a-zà-ÿ0-9])")
 
 
@@ -28,7 +30,8 @@ class PrintedFigure:
 
 
 def printed_figures(text: str) -> tuple[PrintedFigure, ...]:
-    """Every figure with a unit in a line, in order. "80 to 145 psi" and "203 mm (8 in) of mercury" hold two each."""
+    """Every figure with a unit in a line, in order. "80 to 145 psi" and "203 mm (8 in) of mercury" hold two
+    each."""
     plain = re.sub(r"[\u00a0\u202f]", " ", text.lower())
     plain = re.sub(r"mm \(([^)]*?)(?:in|po)\) (of mercury|de mercure)", r"mm \2 (\1in \2)", plain)
     found = []

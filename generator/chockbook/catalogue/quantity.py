@@ -10,17 +10,65 @@ from typing import Literal
 from .units import SPELLINGS, UNITS_OF_MEASURE, Unit
 
 Malformation = Literal[
-    "empty", "too-long", "no-number", "sign", "two-points", "thousands", "zero-below", "half-fraction",
-    "improper", "point-and-fraction", "exponent", "range", "two-measures", "unknown-unit", "part-of-whole",
-]  # fmt: skip
+    "empty",
+    "too-long",
+    "no-number",
+    "sign",
+    "two-points",
+    "thousands",
+    "zero-below",
+    "half-fraction",
+    "improper",
+    "point-and-fraction",
+    "exponent",
+    "range",
+    "two-measures",
+    "unknown-unit",
+    "part-of-whole",
+]
 LONGEST = 40
 """Characters of the longest text that is taken for a measure."""
 
-_VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅐": "1/7", "⅑": "1/9", "⅒": "1/10", "⅓": "1/3", "⅔": "2/3",
-           "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8",
-           "⅝": "5/8", "⅞": "7/8"}  # fmt: skip
-_SAME = str.maketrans({"⁄": "/", "∕": "/", "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "−": "-", "–": "-",
-                       "—": "-", "‑": "-", "²": "2", "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\t": " "})  # fmt: skip
+_VULGAR = {
+    "¼": "1/4",
+    "½": "1/2",
+    "¾": "3/4",
+    "⅐": "1/7",
+    "⅑": "1/9",
+    "⅒": "1/10",
+    "⅓": "1/3",
+    "⅔": "2/3",
+    "⅕": "1/5",
+    "⅖": "2/5",
+    "⅗": "3/5",
+    "⅘": "4/5",
+    "⅙": "1/6",
+    "⅚": "5/6",
+    "⅛": "1/8",
+    "⅜": "3/8",
+    "⅝": "5/8",
+    "⅞": "7/8",
+}
+_SAME = str.maketrans(
+    {
+        "⁄": "/",
+        "∕": "/",
+        "″": '"',
+        "”": '"',
+        "“": '"',
+        "′": "'",
+        "’": "'",
+        "−": "-",
+        "–": "-",
+        "—": "-",
+        "‑": "-",
+        "²": "2",
+        "\u00a0": " ",
+        "\u202f": " ",
+        "\u2009": " ",
+        "\t": " ",
+    }
+)
 _WHOLE = re.compile(r"([0-9]+) ?(?:out of|of|sur|de) ?([0-9]+)")
 _MIXED = re.compile(r"([0-9]+)(?: ?- ?| and | et | )([0-9]+) ?/ ?([0-9]+)")
 _FRACTION = re.compile(r"([0-9]+) ?/ ?([0-9]+)")
@@ -108,7 +156,7 @@ def _plain(text: str) -> str:
     return re.sub(r" +", " ", text).strip()
 
 
-def _number(text, fault) -> tuple[Fraction, bool, str, bool]:  # noqa: ANN001
+def _number(text, fault) -> tuple[Fraction, bool, str, bool]:
     """Value, whether it is a common fraction, what follows it, and whether it is a part of a whole."""
     if not re.match(r"[0-9.,]", text):
         raise fault("no-number", re.split(r"[0-9]", text)[0].strip())
@@ -118,24 +166,24 @@ def _number(text, fault) -> tuple[Fraction, bool, str, bool]:  # noqa: ANN001
             raise fault("zero-below", found[0])
         if part > whole:
             raise fault("part-of-whole", found[0])
-        return Fraction(part, whole), True, text[found.end():], True
+        return Fraction(part, whole), True, text[found.end() :], True
     if found := _MIXED.match(text):
         whole, above, below = (int(part) for part in found.groups())
         if below == 0:
             raise fault("zero-below", found[0])
         if above >= below:
             raise fault("improper", found[0])
-        return whole + Fraction(above, below), True, text[found.end():], False
+        return whole + Fraction(above, below), True, text[found.end() :], False
     if found := _FRACTION.match(text):
         if int(found[2]) == 0:
             raise fault("zero-below", found[0])
-        return Fraction(int(found[1]), int(found[2])), True, text[found.end():], False
+        return Fraction(int(found[1]), int(found[2])), True, text[found.end() :], False
     if found := _SPACED.match(text):
-        return _exact(found[1].replace(" ", "")), False, text[found.end():], False
+        return _exact(found[1].replace(" ", "")), False, text[found.end() :], False
     found = _DECIMAL.match(text)
     if not found:
         raise fault("no-number", text)
-    rest = text[found.end():]
+    rest = text[found.end() :]
     if re.match(r"[.,]", rest):
         raise fault("two-points", found[0] + rest)
     if re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", found[1]):
@@ -155,7 +203,7 @@ def _exact(digits: str) -> Fraction:
     return Fraction("0" + digits.replace(",", ".") if digits[0] in ".," else digits.replace(",", "."))
 
 
-def _unit(rest, fault) -> Unit | None:  # noqa: ANN001
+def _unit(rest, fault) -> Unit | None:
     if not rest:
         return None
     known = SPELLINGS.get(rest) or SPELLINGS.get(rest.rstrip("."))

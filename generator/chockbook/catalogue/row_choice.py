@@ -56,7 +56,9 @@ def choose_row(limit: LimitRecord, rulebook_id: str, conditions: Mapping[str, st
         for key, value in conditions_of(row).items():
             if key not in given:
                 asked.setdefault(key, {})[value] = None
-    return RowChoice(None, own, others, {key: tuple(found) for key, found in asked.items()}, bool(own) and not open_rows)
+    return RowChoice(
+        None, own, others, {key: tuple(found) for key, found in asked.items()}, bool(own) and not open_rows
+    )
 
 
 def _agrees(row: LimitRow, given: Mapping[str, str]) -> bool:

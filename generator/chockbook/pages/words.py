@@ -15,8 +15,14 @@ from ..catalogue import (
     StationRecord,
     StepRecord,
 )
+from ..catalogue.jurisdiction import Topic
+from ..catalogue.measure import State, Unfitness
+from ..catalogue.quantity import Malformation
 from ..catalogue.record import Basis, Equipment, Vehicle
+from ..catalogue.units import UNITS_OF_MEASURE
 from ..resources import templates
+from ..views.comparison import NEWS
+from ..views.measure import OTHER_WORDS, SCRIPT_WORDS
 
 _PLACED = re.compile(r"""\b(?:word|label|flag)\("([a-z0-9-]+)"\)""")
 
@@ -44,9 +50,15 @@ def words_used() -> frozenset[str]:
         "stage": _choices(StationRecord, "stage"),
         "act": _choices(StepRecord, "act"),
         "signal": _choices(CautionRecord, "level"),
+        "measure-unit": tuple(UNITS_OF_MEASURE),
+        "measure-state": get_args(State),
+        "measure-error": (*get_args(Malformation), *get_args(Unfitness)),
+        "across": (*NEWS, "absent"),
+        "province": get_args(Topic),
         "fact": ("ruling", "severity", "action", "item", "duty", "report", "figure"),
     }
     keys = {f"{prefix}-{choice}" for prefix, choices in named.items() for choice in choices}
+    keys.update((*OTHER_WORDS, *SCRIPT_WORDS))
     for template in templates("web").rglob("*.j2"):
         keys.update(_PLACED.findall(template.read_text(encoding="utf-8")))
     return frozenset(keys)

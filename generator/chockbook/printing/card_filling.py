@@ -16,7 +16,17 @@ from .card_formats import CardFormat
 from .card_heights import Part
 from .overflow import CardOverflow
 
-GAPS = {"lane": 1.5, "system": 1.8, "item": 1.4, "entry": 0.7, "note": 1.5, "imprint": 1.2, "title": 2.0, "contact": 1.0, "code": 2.0}
+GAPS = {
+    "lane": 1.5,
+    "system": 1.8,
+    "item": 1.4,
+    "entry": 0.7,
+    "note": 1.5,
+    "imprint": 1.2,
+    "title": 2.0,
+    "contact": 1.0,
+    "code": 2.0,
+}
 """Least distance above a part, millimetres."""
 WIDER = 0.8
 """How much wider a gap becomes, at most, where there is room to spare; millimetres."""
@@ -200,14 +210,19 @@ class _Filler:
             for row in (row for name in group for row in lane.by_system.get(name, ())):
                 before = [] if last and last.item is row.item else [row.item]
                 # The only system of a face is named in its head; where there are several, each has a bar.
-                if faces and row.system not in faces[-1].systems or (last and last.system != row.system):
+                if (faces and row.system not in faces[-1].systems) or (last and last.system != row.system):
                     before = [row.bar, *before]
-                if not (faces and self._put(faces[-1], [*([] if last else [lane.head]), *before, row.entry], row)):
+                if not (
+                    faces and self._put(faces[-1], [*([] if last else [lane.head]), *before, row.entry], row)
+                ):
                     # A further column goes on within the lane; a further face repeats its head.
                     whole = [row.item, row.entry]
                     bars = [row.bar] if self.card.columns > 1 else []
                     if not (
-                        faces and last and self._next_column(faces[-1]) and self._put(faces[-1], [*bars, *whole], row)
+                        faces
+                        and last
+                        and self._next_column(faces[-1])
+                        and self._put(faces[-1], [*bars, *whole], row)
                     ):
                         head = lane.brief if brief_backs and len(faces) % 2 and last else lane.head
                         faces.append(Face([[]]))
@@ -242,7 +257,10 @@ class _Filler:
         if max(face.used + needed + late, face.tallest) > self.room(systems):
             return False
         if not face.systems and row.bar not in parts:
-            face.bar, face.bar_at = row.bar, 1 + next(n for n, part in enumerate(parts) if part["kind"] == "lane")
+            face.bar, face.bar_at = (
+                row.bar,
+                1 + next(n for n, part in enumerate(parts) if part["kind"] == "lane"),
+            )
         elif unnamed:
             # The head named the one system; with a second one each gets its bar.
             face.columns[0].insert(face.bar_at, unnamed)
@@ -258,7 +276,9 @@ def height_of(parts: list[Part]) -> float:
     return sum(part["height"] + GAPS[part["kind"]] for part in parts)
 
 
-def lane_part(lane: LaneView, contact: str | None, words: dict[str, str], elsewhere: str | None = None) -> Part:
+def lane_part(
+    lane: LaneView, contact: str | None, words: dict[str, str], elsewhere: str | None = None
+) -> Part:
     """The head of a lane: outcome, severity, steps or where they are instead, and whom to call."""
     return {
         "kind": "lane",

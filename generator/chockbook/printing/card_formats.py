@@ -54,9 +54,9 @@ FORMATS = {
     one.name: one
     for one in (
         CardFormat("id1", 85.6 - 2 * FILM_BORDER, 53.98 - 2 * FILM_BORDER, safe=3.2, action=10, head=12,
-                   outcome=12, most_cards=12, next_format="a7"),
+                   outcome=12, most_cards=24, next_format="card"),
         CardFormat("a7", 74, 105, safe=3.0, action=10, head=12, outcome=12, most_cards=60, next_format="card"),
-        CardFormat("card", 95, 128, most_cards=50, next_format="a6"),
+        CardFormat("card", 95, 128, most_cards=60, next_format="a6"),
         CardFormat("a6", 105, 148, body=10.5, action=11, most_cards=40, next_format="visor"),
         CardFormat("visor", 139.7, 210, safe=8.0, body=11.5, action=12, head=15, outcome=16, most_cards=24,
                    next_format="wall", reading_distance=600),

@@ -39,7 +39,9 @@ def fill_index(
         (head,) = _measured([head], measure)
         rows: list[Part] = []
         for system in lane.systems:
-            names = list(dict.fromkeys(entry.component_name for item in system.items for entry in item.entries))
+            names = list(
+                dict.fromkeys(entry.component_name for item in system.items for entry in item.entries)
+            )
             rows += _rows(system.system_id, system.system_name, names, measure, room - height_of([head]))
         here: list[Part] = []
         for row in rows:
@@ -54,7 +56,11 @@ def fill_index(
 
 
 def _rows(
-    system_id: str, name: str, components: list[str], measure: Callable[[list[Part]], list[float]], room: float
+    system_id: str,
+    name: str,
+    components: list[str],
+    measure: Callable[[list[Part]], list[float]],
+    room: float,
 ) -> list[Part]:
     """A system's rows: as many components in each as fit, up to IN_A_ROW."""
     rows: list[Part] = []

@@ -8,14 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from ..catalogue import Catalogue
-from ..views.carrier_unit import MadeUp
 from ..views.card_deck import view_deck
+from ..views.carrier_unit import MadeUp
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
 from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, with_gaps
-from .card_index import fill_index
 from .card_formats import CardFormat, format_on
 from .card_heights import Part, heights, style_of
+from .card_index import fill_index
 from .compile import set_sheets
 from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
 from .pdf_finish import finish
@@ -98,7 +98,9 @@ class _Maker:
         self.catalogue, self.language, self.cover, self.name = catalogue, language, cover, name
         self.rulebook_id = rulebook_id
         self.deck_name = in_language(rulebook_named(catalogue, rulebook_id).short_name, language)
-        self.card: CardFormat = format_on(setting.format, "letter" if setting.paper == "common" else setting.paper)
+        self.card: CardFormat = format_on(
+            setting.format, "letter" if setting.paper == "common" else setting.paper
+        )
         self.layout: Layout = layout_for(self.card, setting.paper, setting.duplex, setting.marks)
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
@@ -188,7 +190,9 @@ class _Maker:
         edition = self.catalogue.edition
         named = self.cover and self.card.name not in SMALLEST
         whose = [f"{self.cover.carrier}, {self.cover.unit}"] if named else []
-        uncontrolled = [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
+        uncontrolled = (
+            [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
+        )
         return {
             "kind": "foot",
             "caution": self.word("caution-short"),
@@ -227,14 +231,25 @@ class _Maker:
                 number = start + cell + 1
                 for side, face, place in (
                     (front, card.front, layout.cells[cell]),
-                    (front if layout.duplex == "fold" else back, card.back, layout.back_of(layout.cells[cell])),
+                    (
+                        front if layout.duplex == "fold" else back,
+                        card.back,
+                        layout.back_of(layout.cells[cell]),
+                    ),
                 ):
                     if face is not None:
                         title = " · ".join(face.systems)
                         faces.append(self._face(face, number, len(cards), title not in seen))
                         seen.add(title)
                         turn = 0 if side is front else layout.turn
-                        side.append({"x": round(place[0], 3), "y": round(place[1], 3), "face": len(faces) - 1, "turn": turn})
+                        side.append(
+                            {
+                                "x": round(place[0], 3),
+                                "y": round(place[1], 3),
+                                "face": len(faces) - 1,
+                                "turn": turn,
+                            }
+                        )
             sheet = start // per_sheet + 1
             sheets.append(self._sheet(front, sheet, n_sheets, back=False))
             if back:
@@ -251,7 +266,9 @@ class _Maker:
         }
         pdf = set_sheets("cards.typ", data, edition.date)
         trim, bleed = (self._points(box) for box in boxes_of(layout))
-        duplex = {"long-edge": "DuplexFlipLongEdge", "short-edge": "DuplexFlipShortEdge"}.get(layout.duplex, "Simplex")
+        duplex = {"long-edge": "DuplexFlipLongEdge", "short-edge": "DuplexFlipShortEdge"}.get(
+            layout.duplex, "Simplex"
+        )
         return finish(pdf, trim, bleed, duplex), len(sheets)
 
     def _points(self, box: tuple[float, ...]) -> tuple[float, ...]:
@@ -271,12 +288,19 @@ class _Maker:
             columns = sorted({x for x, _ in layout.cells})
             step = columns[1] - columns[0] if len(columns) > 1 else (right - left) / 2
             second = left + step
-            side = f" · {self.word('print-back' if back else 'print-front')}" if self.two_sided and layout.duplex != "fold" else ""
+            side = (
+                f" · {self.word('print-back' if back else 'print-front')}"
+                if self.two_sided and layout.duplex != "fold"
+                else ""
+            )
             wide = step - 4
             top_line = max(CLEAR + 0.1, layout.trim[1] - MARK_GAP - 4.2)
             name = f"{self.name} · " if step > WIDE_ENOUGH else ""
             above = [
-                (left + 2, f"{name}{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}"),
+                (
+                    left + 2,
+                    f"{name}{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}",
+                ),
                 (second + 2, f"{self.word('edition')} {edition.code} · {self.word('uncontrolled')}"),
             ]
             texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text} for x, text in above]

@@ -28,7 +28,18 @@ from .printed import Printed
 
 MADE = "made.json"
 REGISTER = "register.csv"
-COLUMNS = ("path", "document", "carrier", "unit", "rulebook", "language", "edition", "pages", "cards", "sha256")
+COLUMNS = (
+    "path",
+    "document",
+    "carrier",
+    "unit",
+    "rulebook",
+    "language",
+    "edition",
+    "pages",
+    "cards",
+    "sha256",
+)
 AHEAD = 3
 """Carriers handed to each process before the first of them is done; more would only fill memory."""
 
@@ -120,7 +131,9 @@ def _run(
         workers, mp_context=multiprocessing.get_context("spawn"), initializer=_start, initargs=(catalogue,)
     ) as pool:
         waiting = iter(todo)
-        running = {pool.submit(_work, *job, folder) for _, job in zip(range(workers * AHEAD), waiting, strict=False)}
+        running = {
+            pool.submit(_work, *job, folder) for _, job in zip(range(workers * AHEAD), waiting, strict=False)
+        }
         while running:
             finished, running = wait(running, return_when=FIRST_COMPLETED)
             for one in finished:
@@ -150,7 +163,9 @@ def _try(
         return carrier.id, None, str(error)
 
 
-def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, stamp: str = "") -> dict[str, Any]:
+def print_carrier(
+    catalogue: Catalogue, carrier: CarrierRecord, folder: Path, stamp: str = ""
+) -> dict[str, Any]:
     """Print everything that one carrier asks for, and note what was made.
 
     Args:
@@ -207,10 +222,14 @@ def _print_one(
         return printing.render_report_form(catalogue, rulebook, language, out, carrier=carrier)
     out = folder / unit.id / f"{kind}.{rulebook}.{language}.pdf"
     if document.what == "checklist":
-        return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=document.variant)
+        return printing.render_checklist(
+            catalogue, rulebook, language, out, unit=unit, variant=document.variant
+        )
     view = view_carrier(catalogue, carrier, unit, rulebook, language)
     cover = cover_of(view, words, format_on(document.format, document.paper))
-    setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono")
+    setting = CardSetting(
+        document.format, document.paper, document.duplex, document.marks, document.ink == "mono"
+    )
     owner = [carrier.id] if document.format == "id1" else []
     name = ".".join([*owner, unit.id, document.format, rulebook, language])
     return render_cards(catalogue, rulebook, language, out, setting, unit, cover, name)

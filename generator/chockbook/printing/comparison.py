@@ -20,10 +20,13 @@ MOST_SIDES = 4
 def render_comparison(
     catalogue: Catalogue, rulebook_id: str, other_id: str, language: str, out_path: Path
 ) -> Printed:
-    """Write the sheet for a driver who knows one rulebook and crosses into another; it prints on letter and on A4.
+    """Write the sheet for a driver who knows one rulebook and crosses into another; it prints on letter and
+    on A4.
 
-    Where the lists do not fit on two sheets, their lines are cut to the defect and its mark; where that is not
-    enough, lists are left out from the end, where the mildest news stands, and the sheet says how much they hold.
+    Where the lists do not fit on two sheets, their lines are cut to the defect and its mark; where that is
+    not
+    enough, lists are left out from the end, where the mildest news stands, and the sheet says how much they
+    hold.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
@@ -38,8 +41,14 @@ def render_comparison(
     for kept, brief in _ways(len(view.sections)):
         left = view.sections[kept:]
         told = [f"{section.title}. {more.replace('{number}', str(section.number))}" for section in left]
-        shown = {"sections": [asdict(section) for section in view.sections[:kept]], "left": told, "brief": brief}
-        pages = set_with_places("comparison.typ", data | {"view": asdict(view) | shown}, catalogue.edition.date, out_path)
+        shown = {
+            "sections": [asdict(section) for section in view.sections[:kept]],
+            "left": told,
+            "brief": brief,
+        }
+        pages = set_with_places(
+            "comparison.typ", data | {"view": asdict(view) | shown}, catalogue.edition.date, out_path
+        )
         if pages <= MOST_SIDES:
             break
     return Printed(path=out_path, pages=pages, cards=0)

@@ -88,7 +88,9 @@ def layout_for(card: CardFormat, paper: str, duplex: str, marks: str = "office")
     """
     if marks == "press":
         width, height = card.width + 2 * SLUG, card.height + 2 * SLUG
-        return Layout(width, height, ((SLUG, SLUG),), card, duplex if duplex != "fold" else "long-edge", marks)
+        return Layout(
+            width, height, ((SLUG, SLUG),), card, duplex if duplex != "fold" else "long-edge", marks
+        )
     if card.name == "wall":
         return Layout(card.width, card.height, ((0.0, 0.0),), card, "one-sided", marks)
     if card.name == "visor":
@@ -105,7 +107,9 @@ def layout_for(card: CardFormat, paper: str, duplex: str, marks: str = "office")
         down = int((high - 2 * CLEAR - 4 + 1e-6) // card.height)
         if across * down > (len(best.cells) if best else 0):
             left, top = (width - across * unit) / 2, (height - down * card.height) / 2
-            cells = tuple((left + i * unit, top + j * card.height) for j, i in product(range(down), range(across)))
+            cells = tuple(
+                (left + i * unit, top + j * card.height) for j, i in product(range(down), range(across))
+            )
             best = Layout(width, height, cells, card, duplex, marks)
     if best is None:
         # Too large for two sides of it beside each other: one above the other does not fold like a page.
@@ -127,7 +131,11 @@ def lines_of(layout: Layout, back: bool = False) -> list[dict[str, Any]]:
         folds = {x + layout.card.width for x, _ in layout.cells}
         xs = {x for x, _ in layout.cells} | {x + 2 * layout.card.width for x, _ in layout.cells}
     elif back:
-        xs, ys = ({layout.width - x for x in xs}, ys) if layout.swaps_sides else (xs, {layout.height - y for y in ys})
+        xs, ys = (
+            ({layout.width - x for x in xs}, ys)
+            if layout.swaps_sides
+            else (xs, {layout.height - y for y in ys})
+        )
     found = []
     for x in sorted(xs | folds):
         dash = "dashed" if x in folds else None
@@ -185,6 +193,8 @@ def _press_marks(layout: Layout) -> list[dict[str, Any]]:
     return found
 
 
-def _line(x1: float, y1: float, x2: float, y2: float, dash: str | None = None, thickness: float = 0.5) -> dict[str, Any]:
+def _line(
+    x1: float, y1: float, x2: float, y2: float, dash: str | None = None, thickness: float = 0.5
+) -> dict[str, Any]:
     return {"x1": round(x1, 3), "y1": round(y1, 3), "x2": round(x2, 3), "y2": round(y2, 3), "dash": dash,
             "thickness": thickness}  # fmt: skip

@@ -27,10 +27,16 @@ class Vocabulary:
         pieces = {squash(piece) for text in texts for piece in PLACE.split(text)}
         self._known = frozenset(piece for piece in pieces if not _silent(piece))
         # A very short text, such as the name of a unit, is inside nearly every word: it counts only alone.
+        self._judged: dict[str, tuple[str, ...]] = {}
         self._long_first = sorted((piece for piece in self._known if len(piece) > 2), key=len, reverse=True)
 
     def beyond(self, squashed: str) -> tuple[str, ...]:
         """What a squashed text says when every text of the vocabulary is taken out of it."""
+        if squashed not in self._judged:  # the same texts stand on many pages
+            self._judged[squashed] = self._judge(squashed)
+        return self._judged[squashed]
+
+    def _judge(self, squashed: str) -> tuple[str, ...]:
         if squashed in self._known or _silent(squashed):
             return ()
         for text in self._long_first:

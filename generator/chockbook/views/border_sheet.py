@@ -1,4 +1,5 @@
-"""The border sheet: what a driver who crosses from one rulebook into another needs first, short enough for paper."""
+"""The border sheet: what a driver who crosses from one rulebook into another needs first, short enough for
+paper."""
 
 from __future__ import annotations
 
@@ -10,7 +11,8 @@ from .comparison import NEWS, SeverityAcross, SideView, figures_differ, view_cro
 from .wording import fixed_word, in_language
 
 IN_LISTS = ("forbidden-there", "stricter-there", "only-there", "milder-there", "only-here")
-"""News that is listed defect by defect. Deadlines belong to severities and figures to limits: both have a list of
+"""News that is listed defect by defect. Deadlines belong to severities and figures to limits: both have a
+list of
 their own."""
 MOST_FIGURES = 6
 """Figures of one limit that the sheet prints for a rulebook; of a longer table it says how long it is."""
@@ -68,7 +70,9 @@ class BorderSheetView:
     """What to say where nothing that is allowed here is forbidden there."""
 
 
-def view_border_sheet(catalogue: Catalogue, rulebook_id: str, other_id: str, language: str) -> BorderSheetView:
+def view_border_sheet(
+    catalogue: Catalogue, rulebook_id: str, other_id: str, language: str
+) -> BorderSheetView:
     """The sheet for a driver who knows one rulebook and crosses into another.
 
     Raises:
@@ -80,13 +84,17 @@ def view_border_sheet(catalogue: Catalogue, rulebook_id: str, other_id: str, lan
         groups = []
         for system in crossing.systems:
             lines = tuple(
-                _line(row.name, row.there if row.there.rulings else row.here) for row in system.rows if key in row.news
+                _line(row.name, row.there if row.there.rulings else row.here)
+                for row in system.rows
+                if key in row.news
             )
             if lines:
                 groups.append(SheetGroup(system.name, lines))
         number = sum(len(group.lines) for group in groups)
         if groups:
-            sections.append(SheetSection(key, fixed_word(catalogue, f"across-{key}", language), number, tuple(groups)))
+            sections.append(
+                SheetSection(key, fixed_word(catalogue, f"across-{key}", language), number, tuple(groups))
+            )
     title = fixed_word(catalogue, "across-into", language)
     forbidden = any(section.key == NEWS[0] for section in sections)
     return BorderSheetView(
@@ -103,7 +111,9 @@ def view_border_sheet(catalogue: Catalogue, rulebook_id: str, other_id: str, lan
 def _line(name: str, side: SideView) -> SheetLine:
     ruling = side.rulings[0]
     when = f", {ruling.applies_when}" if ruling.applies_when else ""
-    return SheetLine(name, f"{ruling.severity_name}{when}; {ruling.locator}", ruling.may_drive, ruling.confirmed)
+    return SheetLine(
+        name, f"{ruling.severity_name}{when}; {ruling.locator}", ruling.may_drive, ruling.confirmed
+    )
 
 
 def _figures(catalogue: Catalogue, here_id: str, there_id: str, language: str) -> tuple[SheetFigure, ...]:
@@ -118,13 +128,17 @@ def _figures(catalogue: Catalogue, here_id: str, there_id: str, language: str) -
     return tuple(found)
 
 
-def _told(catalogue: Catalogue, limit, rulebook_id: str, language: str) -> tuple[str, ...]:  # noqa: ANN001
+def _told(catalogue: Catalogue, limit, rulebook_id: str, language: str) -> tuple[str, ...]:
     rows = own_rows(limit, rulebook_id)
     if not rows:
         return (fixed_word(catalogue, "across-no-figure", language),)
     if len(rows) > MOST_FIGURES:
         return (fixed_word(catalogue, "across-more-figures", language).replace("{number}", str(len(rows))),)
-    compare = "" if limit.compare == "between" else fixed_word(catalogue, f"compare-{limit.compare}", language) + " "
+    compare = (
+        ""
+        if limit.compare == "between"
+        else fixed_word(catalogue, f"compare-{limit.compare}", language) + " "
+    )
     unsure = fixed_word(catalogue, "not-confirmed", language)
     return tuple(
         f"{in_language(row.label, language)}: {compare}{in_language(row.printed, language)}"

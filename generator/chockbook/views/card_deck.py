@@ -71,7 +71,11 @@ class DeckView:
 
 
 def view_deck(
-    catalogue: Catalogue, rulebook_id: str, language: str, unit: MadeUp | None = None, worst_only: bool = False
+    catalogue: Catalogue,
+    rulebook_id: str,
+    language: str,
+    unit: MadeUp | None = None,
+    worst_only: bool = False,
 ) -> DeckView:
     """The deck of one rulebook, for one unit or for all.
 
@@ -105,9 +109,7 @@ def view_deck(
             for system in catalogue.systems
             if system.id in with_entries
         ),
-        lanes=tuple(
-            _lane(catalogue, lanes[key], language) for key in sorted(lanes, key=lambda key: key[0])
-        ),
+        lanes=tuple(_lane(catalogue, lanes[key], language) for key in sorted(lanes, key=lambda key: key[0])),
     )
 
 

@@ -1,6 +1,8 @@
-"""Rulebooks side by side: a defect under all of them, and what changes for a driver who crosses from one to another.
+"""Rulebooks side by side: a defect under all of them, and what changes for a driver who crosses from one to
+another.
 
-A rulebook that does not speak of a defect is never shown as allowing it: what was not read may still be the law.
+A rulebook that does not speak of a defect is never shown as allowing it: what was not read may still be the
+law.
 """
 
 from __future__ import annotations
@@ -17,11 +19,26 @@ from .entry import RulingView, view_ruling
 from .grouping import rulebook_named
 from .wording import fixed_word, in_language
 
-News = Literal["forbidden-there", "stricter-there", "only-there", "other-figure", "other-deadline", "milder-there",
-               "only-here", "same"]  # fmt: skip
+News = Literal[
+    "forbidden-there",
+    "stricter-there",
+    "only-there",
+    "other-figure",
+    "other-deadline",
+    "milder-there",
+    "only-here",
+    "same",
+]
 NEWS: tuple[News, ...] = (
-    "forbidden-there", "stricter-there", "only-there", "other-figure", "other-deadline", "milder-there", "only-here", "same",
-)  # fmt: skip
+    "forbidden-there",
+    "stricter-there",
+    "only-there",
+    "other-figure",
+    "other-deadline",
+    "milder-there",
+    "only-here",
+    "same",
+)
 """What can change at the border, worst first."""
 STRICT = ("yes", "once-reported", "if-safe", "no")
 """What a severity lets a driver do, mildest first."""
@@ -165,7 +182,11 @@ def view_crossing(catalogue: Catalogue, rulebook_id: str, other_id: str, languag
     counted = Counter(news for row in rows for news in row.news)
     systems = []
     for system in catalogue.systems:
-        inside = [row for row in rows if catalogue.entry[row.entry_id].system.id == system.id and row.news != ("same",)]
+        inside = [
+            row
+            for row in rows
+            if catalogue.entry[row.entry_id].system.id == system.id and row.news != ("same",)
+        ]
         inside.sort(key=lambda row: (NEWS.index(row.news[0]), -_strictness(row.there)))
         if inside:
             systems.append(CrossingSystem(system.id, in_language(system.name, language), tuple(inside)))
@@ -174,15 +195,22 @@ def view_crossing(catalogue: Catalogue, rulebook_id: str, other_id: str, languag
         here_name=in_language(here.short_name, language),
         there_id=there.id,
         there_name=in_language(there.short_name, language),
-        severities=tuple(_severity(rulebook, s, language) for rulebook in (here, there) for s in reversed(rulebook.severities)),
-        counts=tuple((news, fixed_word(catalogue, f"across-{news}", language), counted[news]) for news in NEWS[:-1]),
+        severities=tuple(
+            _severity(rulebook, s, language)
+            for rulebook in (here, there)
+            for s in reversed(rulebook.severities)
+        ),
+        counts=tuple(
+            (news, fixed_word(catalogue, f"across-{news}", language), counted[news]) for news in NEWS[:-1]
+        ),
         systems=tuple(systems),
         n_same=counted["same"],
     )
 
 
 def news_of(entry: Entry, here_id: str, there_id: str) -> tuple[News, ...]:
-    """What changes for a defect from one rulebook to another, worst first; empty where neither speaks of it."""
+    """What changes for a defect from one rulebook to another, worst first; empty where neither speaks of
+    it."""
     here, there = entry.rulings_under(here_id), entry.rulings_under(there_id)
     if not here and not there:
         return ()
@@ -207,7 +235,8 @@ def news_of(entry: Entry, here_id: str, there_id: str) -> tuple[News, ...]:
 def figures_differ(limit: LimitRecord, here_id: str, there_id: str) -> bool:
     """Whether the other rulebook has figures of its own that are not those of the first.
 
-    Figures are held against each other in a unit system that both sources print; where there is none, exactly.
+    Figures are held against each other in a unit system that both sources print; where there is none,
+    exactly.
     """
     here, there = own_rows(limit, here_id), own_rows(limit, there_id)
     if not there:
@@ -224,7 +253,7 @@ def figures_differ(limit: LimitRecord, here_id: str, there_id: str) -> bool:
     return _values(limit, here, system) != _values(limit, there, system)
 
 
-def _values(limit: LimitRecord, rows: tuple[LimitRow, ...], system) -> set[tuple[Fraction, ...]]:  # noqa: ANN001
+def _values(limit: LimitRecord, rows: tuple[LimitRow, ...], system) -> set[tuple[Fraction, ...]]:
     bounds = [bounds_of(limit, row, system) for row in rows]
     return {tuple(end.in_base for end in (one.low, one.high) if end) for one in bounds}
 
@@ -265,10 +294,18 @@ def _side(catalogue: Catalogue, entry: Entry, rulebook: RulebookRecord, language
     )
 
 
-def _figure_line(catalogue: Catalogue, limit: LimitRecord, rows: tuple[LimitRow, ...], language: str) -> FigureLine:
-    compare = "" if limit.compare == "between" else fixed_word(catalogue, f"compare-{limit.compare}", language) + " "
+def _figure_line(
+    catalogue: Catalogue, limit: LimitRecord, rows: tuple[LimitRow, ...], language: str
+) -> FigureLine:
+    compare = (
+        ""
+        if limit.compare == "between"
+        else fixed_word(catalogue, f"compare-{limit.compare}", language) + " "
+    )
     shown = rows if len(rows) <= SHOWN_FIGURES else ()
-    told = tuple(f"{in_language(row.label, language)}: {compare}{in_language(row.printed, language)}" for row in shown)
+    told = tuple(
+        f"{in_language(row.label, language)}: {compare}{in_language(row.printed, language)}" for row in shown
+    )
     return FigureLine(limit.id, in_language(limit.quantity, language), told, len(rows) - len(shown))
 
 
@@ -285,7 +322,8 @@ def _severity(rulebook: RulebookRecord, severity: SeverityRecord, language: str)
 
 
 def _deadline(rulebook: RulebookRecord, severity: SeverityRecord, language: str) -> str | None:
-    """By when the defect is repaired: the severity's deadline, otherwise what its actions say of the repair."""
+    """By when the defect is repaired: the severity's deadline, otherwise what its actions say of the
+    repair."""
     if severity.deadline:
         return in_language(severity.deadline, language)
     repairs = [a for a in rulebook.actions if a.id in severity.actions and a.kind == "repair"]

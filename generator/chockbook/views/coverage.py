@@ -1,4 +1,5 @@
-"""How much of each source the catalogue holds: items covered, rulings by basis, and what was left out and why."""
+"""How much of each source the catalogue holds: items covered, rulings by basis, and what was left out and
+why."""
 
 from __future__ import annotations
 
@@ -43,7 +44,7 @@ def view_coverage(catalogue: Catalogue, language: str) -> tuple[CoverageView, ..
     return tuple(_of_rulebook(catalogue, rulebook, language) for rulebook in catalogue.rulebooks)
 
 
-def _of_rulebook(catalogue: Catalogue, rulebook, language: str) -> CoverageView:  # noqa: ANN001
+def _of_rulebook(catalogue: Catalogue, rulebook, language: str) -> CoverageView:
     items = [item.id for schedule in rulebook.schedules for part in schedule.parts for item in part.items]
     rulings = [ruling for entry in catalogue.entries for ruling in entry.rulings_under(rulebook.id)]
     covered = {item.id for ruling in rulings for item in (ruling.item, *ruling.also)}
@@ -54,7 +55,11 @@ def _of_rulebook(catalogue: Catalogue, rulebook, language: str) -> CoverageView:
         n_items=len(items),
         n_covered=len(covered),
         n_rulings=len(rulings),
-        by_basis=tuple((fixed_word(catalogue, f"basis-{basis}", language), counted[basis]) for basis in BASES if counted[basis]),
+        by_basis=tuple(
+            (fixed_word(catalogue, f"basis-{basis}", language), counted[basis])
+            for basis in BASES
+            if counted[basis]
+        ),
         left_out=tuple(
             LeftOutView(one.locator, in_language(one.what, language), in_language(one.why, language))
             for one in rulebook.left_out
@@ -64,13 +69,23 @@ def _of_rulebook(catalogue: Catalogue, rulebook, language: str) -> CoverageView:
 
 def coverage_lines(catalogue: Catalogue, language: str = "en") -> Iterator[str]:
     """Coverage of every rulebook in lines, for the terminal."""
+
     def word(key: str, **values: object) -> str:
-        return fill(fixed_word(catalogue, key, language), {name: str(value) for name, value in values.items()})
+        return fill(
+            fixed_word(catalogue, key, language), {name: str(value) for name, value in values.items()}
+        )
 
     for view in view_coverage(catalogue, language):
         yield f"{view.rulebook_name} [{view.rulebook_id}]"
-        yield "  " + word("coverage-items", covered=view.n_covered, items=view.n_items, left=len(view.left_out))
-        yield "  " + word("coverage-rulings", rulings=view.n_rulings) + " " + ", ".join(f"{name}: {n}" for name, n in view.by_basis)
+        yield "  " + word(
+            "coverage-items", covered=view.n_covered, items=view.n_items, left=len(view.left_out)
+        )
+        yield (
+            "  "
+            + word("coverage-rulings", rulings=view.n_rulings)
+            + " "
+            + ", ".join(f"{name}: {n}" for name, n in view.by_basis)
+        )
         if view.left_out:
             yield "  " + word("coverage-left-out") + ":"
             for one in view.left_out:

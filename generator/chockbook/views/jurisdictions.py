@@ -58,7 +58,9 @@ def view_jurisdictions(catalogue: Catalogue, language: str) -> tuple[ProvinceVie
                 TopicView(
                     id=topic,
                     name=fixed_word(catalogue, f"province-{topic}", language),
-                    facts=tuple(_fact(catalogue, fact, language) for fact in province.facts if fact.topic == topic),
+                    facts=tuple(
+                        _fact(catalogue, fact, language) for fact in province.facts if fact.topic == topic
+                    ),
                 )
                 for topic in get_args(Topic)
             ),
@@ -67,7 +69,7 @@ def view_jurisdictions(catalogue: Catalogue, language: str) -> tuple[ProvinceVie
     )
 
 
-def _fact(catalogue: Catalogue, fact, language: str) -> ProvinceFactView:  # noqa: ANN001
+def _fact(catalogue: Catalogue, fact, language: str) -> ProvinceFactView:
     return ProvinceFactView(
         text=in_language(fact.text, language),
         source_id=fact.source,

@@ -16,9 +16,41 @@ from .grouping import entries_under, rulebook_named
 from .measure_words import number_words
 from .wording import fixed_word, in_language
 
-
 OTHER_WORDS = ("not-confirmed", "source", "aid-short")
 """Words of the page's script that other outputs share."""
+SCRIPT_WORDS = (
+    "measure-about",
+    "measure-as-typed",
+    "measure-by",
+    "measure-by-both",
+    "measure-decides-nothing",
+    "measure-figures-apart",
+    "measure-held",
+    "measure-held-converted",
+    "measure-how",
+    "measure-is-defect",
+    "measure-no-defect",
+    "measure-no-own",
+    "measure-others",
+    "measure-pick-one",
+    "measure-read-as",
+    "measure-set",
+    "measure-set-borrowed",
+    "measure-set-brake",
+    "measure-set-chamber",
+    "measure-set-count",
+    "measure-set-no-figures",
+    "measure-set-one-is-enough",
+    "measure-set-remove",
+    "measure-set-share",
+    "measure-set-share-rule",
+    "measure-set-silent",
+    "measure-set-single",
+    "measure-unconfirmed",
+    "measure-unit",
+    "measure-value",
+)
+"""Words that the page's script places by name; states, units and errors come besides, by their own names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +147,8 @@ class MeasureView:
 
 
 def view_measure(catalogue: Catalogue, rulebook_id: str, language: str) -> MeasureView:
-    """Every limit that can be measured, those with figures of the rulebook first, in the order of their table.
+    """Every limit that can be measured, those with figures of the rulebook first, in the order of their
+    table.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
@@ -125,39 +158,67 @@ def view_measure(catalogue: Catalogue, rulebook_id: str, language: str) -> Measu
     entries = entries_under(catalogue, rulebook_id, language)
     limits = [_limit(catalogue, limit, rulebook_id, entries, language) for limit in catalogue.limits]
     limits.sort(key=lambda limit: not limit.own)
-    words = {key: in_language(text, language) for key, text in catalogue.words.items()
-             if key.startswith(("measure-", "compare-")) or key in OTHER_WORDS}  # fmt: skip
+    words = {
+        key: in_language(text, language)
+        for key, text in catalogue.words.items()
+        if key.startswith(("measure-", "compare-")) or key in OTHER_WORDS
+    }
     units = tuple(
-        UnitView(unit.id, fixed_word(catalogue, f"measure-unit-{unit.id}", language), unit.dimension,
-                 exact(unit.factor), unit.system, unit.spellings)
+        UnitView(
+            unit.id,
+            fixed_word(catalogue, f"measure-unit-{unit.id}", language),
+            unit.dimension,
+            exact(unit.factor),
+            unit.system,
+            unit.spellings,
+        )
         for unit in UNITS_OF_MEASURE.values()
-    )  # fmt: skip
-    return MeasureView(language, tuple(limits), units, _brake_set(catalogue, rulebook_id, entries, language), words)
+    )
+    return MeasureView(
+        language, tuple(limits), units, _brake_set(catalogue, rulebook_id, entries, language), words
+    )
 
 
 def measure_data(view: MeasureView) -> dict[str, Any]:
     """What the page's script needs, ready for JSON: defects by id only, since the page itself shows them."""
     limits = [
         {
-            "id": limit.id, "quantity": limit.quantity, "method": limit.method, "compare": limit.compare,
-            "kind": limit.kind, "table_unit": limit.table_unit, "own": [asdict(row) for row in limit.own],
-            "others": [asdict(row) for row in limit.others], "entries": [entry.id for entry in limit.entries],
+            "id": limit.id,
+            "quantity": limit.quantity,
+            "method": limit.method,
+            "compare": limit.compare,
+            "kind": limit.kind,
+            "table_unit": limit.table_unit,
+            "own": [asdict(row) for row in limit.own],
+            "others": [asdict(row) for row in limit.others],
+            "entries": [entry.id for entry in limit.entries],
             "related": limit.related,
         }
         for limit in view.limits
-    ]  # fmt: skip
+    ]
     brake_set = None
     if view.brake_set:
         brakes = view.brake_set
         ruling = brakes.ruling
         brake_set = {
-            "rule": brakes.rule, "limit_id": brakes.limit_id, "rows": [asdict(row) for row in brakes.rows],
-            "past": brakes.past, "past_words": brakes.past_words, "share": asdict(brakes.share) if brakes.share else None,
-            "share_compare": brakes.share_compare, "entry": brakes.entry.id if brakes.entry else None,
-            "item": ruling and {"text": ruling.item_text, "locator": ruling.locator, "confirmed": ruling.confirmed},
-        }  # fmt: skip
-    return {"language": view.language, "limits": limits, "units": [asdict(unit) for unit in view.units],
-            "brake_set": brake_set, "words": view.words}  # fmt: skip
+            "rule": brakes.rule,
+            "limit_id": brakes.limit_id,
+            "rows": [asdict(row) for row in brakes.rows],
+            "past": brakes.past,
+            "past_words": brakes.past_words,
+            "share": asdict(brakes.share) if brakes.share else None,
+            "share_compare": brakes.share_compare,
+            "entry": brakes.entry.id if brakes.entry else None,
+            "item": ruling
+            and {"text": ruling.item_text, "locator": ruling.locator, "confirmed": ruling.confirmed},
+        }
+    return {
+        "language": view.language,
+        "limits": limits,
+        "units": [asdict(unit) for unit in view.units],
+        "brake_set": brake_set,
+        "words": view.words,
+    }
 
 
 def measured_entries(view: MeasureView) -> tuple[EntryView, ...]:
@@ -176,7 +237,8 @@ def deciding(catalogue: Catalogue, limit_id: str, rulebook_id: str, language: st
 
 
 def related_limits(catalogue: Catalogue, limit: LimitRecord) -> tuple[LimitRecord, ...]:
-    """Other limits that decide one of the same defects, such as the angle where a wheel is not in the table."""
+    """Other limits that decide one of the same defects, such as the angle where a wheel is not in the
+    table."""
     shared = {other.id for entry in catalogue.entries if limit in entry.limits for other in entry.limits}
     return tuple(other for other in catalogue.limits if other.id in shared and other.id != limit.id)
 
@@ -185,7 +247,9 @@ def _decided(
     limit_id: str, entries: tuple[EntryView, ...], catalogue: Catalogue, rulebook_id: str
 ) -> tuple[EntryView, ...]:
     found = [entry for entry in entries if any(limit.id == limit_id for limit in entry.limits)]
-    return tuple(sorted(found, key=lambda entry: -catalogue.entry[entry.id].rulings_under(rulebook_id)[0].rank))
+    return tuple(
+        sorted(found, key=lambda entry: -catalogue.entry[entry.id].rulings_under(rulebook_id)[0].rank)
+    )
 
 
 def _limit(

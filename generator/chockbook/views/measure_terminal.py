@@ -17,11 +17,17 @@ from .wording import fixed_word, in_language
 
 
 class NotMeasured(ValueError):
-    """Nothing could be measured: no such figure, or a text that is not a measure. The message is for the reader."""
+    """Nothing could be measured: no such figure, or a text that is not a measure. The message is for the
+    reader."""
 
 
 def run(
-    catalogue: Catalogue, rulebook: str, language: str, limit_id: str, value_text: str, conditions: Mapping[str, str]
+    catalogue: Catalogue,
+    rulebook: str,
+    language: str,
+    limit_id: str,
+    value_text: str,
+    conditions: Mapping[str, str],
 ) -> list[str]:
     """The answer to a measure in lines: within or over, by how much, which defect it is and what to do.
 
@@ -49,13 +55,19 @@ def run(
 
 
 def measure_lines(
-    catalogue: Catalogue, limit: LimitRecord, quantity: Quantity, rulebook: str, language: str, conditions: Mapping[str, str]
+    catalogue: Catalogue,
+    limit: LimitRecord,
+    quantity: Quantity,
+    rulebook: str,
+    language: str,
+    conditions: Mapping[str, str],
 ) -> Iterator[str]:
     """A measure held against the figure of the rulebook in force, then what others say of it.
 
     Raises:
         UnfitMeasure: the measure is of another kind, or its unit is not known.
     """
+
     def word(key: str) -> str:
         return fixed_word(catalogue, key, language)
 
@@ -73,7 +85,9 @@ def measure_lines(
         yield ""
         yield word("measure-others")
         for row in choice.others:
-            lines = result_lines(catalogue, limit, in_language(row.printed, language), measure(limit, row, quantity), language)
+            lines = result_lines(
+                catalogue, limit, in_language(row.printed, language), measure(limit, row, quantity), language
+            )
             yield f"  {_row_line(catalogue, limit, row, language)}: {lines[0]}"
     yield ""
     yield f"{word('measure-how')}: {in_language(limit.method, language)}"
@@ -99,7 +113,9 @@ def _judged(
     yield from _meaning(catalogue, limit, result, rulebook, language)
 
 
-def _meaning(catalogue: Catalogue, limit: LimitRecord, result: Result, rulebook: str, language: str) -> Iterator[str]:
+def _meaning(
+    catalogue: Catalogue, limit: LimitRecord, result: Result, rulebook: str, language: str
+) -> Iterator[str]:
     yield ""
     if result.passes is None:
         return
@@ -126,7 +142,11 @@ def entry_lines(catalogue: Catalogue, entry: EntryView, language: str) -> Iterat
 
 
 def _row_line(catalogue: Catalogue, limit: LimitRecord, row: LimitRow, language: str) -> str:
-    compare = "" if limit.compare == "between" else fixed_word(catalogue, f"compare-{limit.compare}", language) + " "
+    compare = (
+        ""
+        if limit.compare == "between"
+        else fixed_word(catalogue, f"compare-{limit.compare}", language) + " "
+    )
     return f"{in_language(row.label, language)}: {compare}{in_language(row.printed, language)}"
 
 
@@ -140,7 +160,9 @@ def _not_chosen(catalogue: Catalogue, choice: RowChoice, language: str) -> Itera
         rows = ()
     for row in rows:
         when = ", ".join(f"{key}={value}" for key, value in row.when.items())
-        yield f"  {in_language(row.label, language)}: {in_language(row.printed, language)}" + (f"   [{when}]" if when else "")
+        yield f"  {in_language(row.label, language)}: {in_language(row.printed, language)}" + (
+            f"   [{when}]" if when else ""
+        )
 
 
 def _related(catalogue: Catalogue, limit: LimitRecord, language: str) -> Iterator[str]:
@@ -153,6 +175,7 @@ def _related(catalogue: Catalogue, limit: LimitRecord, language: str) -> Iterato
 
 def set_lines(catalogue: Catalogue, result: SetResult, rulebook: str, language: str) -> Iterator[str]:
     """A set of brakes: each brake's result, then what the rulebook makes of the set."""
+
     def word(key: str, **values: str) -> str:
         return fill(fixed_word(catalogue, key, language), values)
 
@@ -164,12 +187,19 @@ def set_lines(catalogue: Catalogue, result: SetResult, rulebook: str, language: 
     if result.share and rule.share and rule.share_row:
         share = result.share.measured
         yield word(
-            "measure-set-share", past=number_words(catalogue, rule.past, UNITS_OF_MEASURE["mm"], language), number=str(result.past),
-            total=str(len(result.brakes)), share=number_words(catalogue, share.value, share.unit, language),
-        )  # fmt: skip
+            "measure-set-share",
+            past=number_words(catalogue, rule.past, UNITS_OF_MEASURE["mm"], language),
+            number=str(result.past),
+            total=str(len(result.brakes)),
+            share=number_words(catalogue, share.value, share.unit, language),
+        )
     yield from _set_rule(catalogue, result, language)
     if result.defect:
-        entry = next(e for e in deciding(catalogue, rule.stroke.id, rulebook, language) if rule.entry and e.id == rule.entry.id)
+        entry = next(
+            e
+            for e in deciding(catalogue, rule.stroke.id, rulebook, language)
+            if rule.entry and e.id == rule.entry.id
+        )
         yield from entry_lines(catalogue, entry, language)
     elif result.over:
         yield word("measure-set-single")
@@ -177,9 +207,13 @@ def set_lines(catalogue: Catalogue, result: SetResult, rulebook: str, language: 
 
 def _set_rule(catalogue: Catalogue, result: SetResult, language: str) -> Iterator[str]:
     rule = result.rule
-    keys = {"one-is-enough": "measure-set-one-is-enough", "share": "measure-set-share-rule",
-            "share-borrowed": "measure-set-share-rule", "silent": "measure-set-silent",
-            "no-figures": "measure-set-no-figures"}  # fmt: skip
+    keys = {
+        "one-is-enough": "measure-set-one-is-enough",
+        "share": "measure-set-share-rule",
+        "share-borrowed": "measure-set-share-rule",
+        "silent": "measure-set-silent",
+        "no-figures": "measure-set-no-figures",
+    }
     figure = ""
     if rule.share and rule.share_row:
         compare = fixed_word(catalogue, f"compare-{rule.share.compare}", language)
