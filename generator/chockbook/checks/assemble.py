@@ -30,7 +30,17 @@ from ..catalogue import (
 )
 from ..faults import Fault, errors, in_order, without_echoes
 from ..tables import read_table, validate_shape
-from . import coverage, dates, defects, duplicate_ids, plain_language, references, standing, translations, words
+from . import (
+    coverage,
+    dates,
+    defects,
+    duplicate_ids,
+    plain_language,
+    references,
+    standing,
+    translations,
+    words,
+)
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from ..catalogue.record import VEHICLES
 from ..faults import Fault, quoted
-from .walk import Tables, items, listed, named, records, rulings, steps_of_route, texts
+from .walk import Tables, items, listed, named, records, rulings, texts
 
 
 def find(tables: Tables) -> Iterator[Fault]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from ..catalogue import Catalogue
 from ..views.border_sheet import view_border_sheet
-from ..views.wording import fixed_word
+from ..views.wording import fixed_word, in_language
 from .document_data import document_data
 from .places import set_with_places
 from .printed import Printed
@@ -36,6 +36,8 @@ def render_comparison(
     view = view_border_sheet(catalogue, rulebook_id, other_id, language)
     name = f"comparison.{rulebook_id}.{other_id}.{language}"
     data = document_data("comparison", catalogue, rulebook_id, language, name)
+    # A word that has not been written in the language comes marked, and never stops the printing.
+    data["words"] = {key: in_language(text, language) for key, text in catalogue.words.items()}
     more = fixed_word(catalogue, "across-sheet-more", language)
     pages = 0
     for kept, brief in _ways(len(view.sections)):

@@ -49,7 +49,7 @@ class Vocabulary:
     def _only_short(self, part: str) -> bool:
         """Whether a part holds numbers, punctuation and whole short texts only, or numbers alone."""
         words = [word for word in _BETWEEN_WORDS.split(part) if word]
-        return bool(words) and all(word in self._known for word in words) or _silent(part)
+        return (bool(words) and all(word in self._known for word in words)) or _silent(part)
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,7 +67,7 @@ def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
         bound = context.get("min_length", context.get("max_length"))
         few = kind.endswith("short")
         return Fault(place, "bad-length", f"{name} of {owner} is too {'short' if few else 'long'}",
-                     f"it holds at {'least' if few else 'most'} {bound}", 
+                     f"it holds at {'least' if few else 'most'} {bound}",
                      "write it" if few else "shorten or split it")  # fmt: skip
     wanted = _WANTED.get(kind)
     if wanted:
