@@ -177,7 +177,7 @@ def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[prin
     about = catalogue, book.rulebook_id, book.language
     return [
         printing.render_manual(*about, place / "manual.pdf"),
-        printing.render_cards(*about, place / "cards.pdf"),
+        printing.render_fitting_cards(*about, place / "cards.pdf"),
         printing.render_checklist(*about, place / "checklist.pdf"),
         printing.render_checklist(*about, place / "checklist-all.pdf", printing.WHOLE_ROUTE),
         printing.render_report_form(*about, place / "report.pdf"),

@@ -78,6 +78,16 @@ def _parser() -> argparse.ArgumentParser:
     _book_options(decide)
     decide.set_defaults(run=_decide)
 
+    measure = commands.add_parser("measure", help="hold a measured value against a figure")
+    measure.add_argument("figure", metavar="FIGURE", help="id of the figure, such as pushrod-stroke")
+    measure.add_argument("value", metavar="VALUE", help='value and unit, such as "2 1/4 in" or "57 mm"')
+    measure.add_argument("conditions", nargs="*", metavar="NAME=VALUE", help="what it applies to, such as chamber=30")
+    _book_options(measure)
+    measure.set_defaults(run=_measure)
+
+    sources = commands.add_parser("sources", help="how much of each source is covered, and what was left out")
+    sources.set_defaults(run=_sources)
+
     schema = commands.add_parser("schema", help="write JSON Schemas of the tables for editors")
     schema.add_argument("folder", type=Path, nargs="?", metavar="DIR", help="folder to write (default: schemas)")
     schema.set_defaults(run=_schema)
@@ -267,6 +277,31 @@ def _decide(options: argparse.Namespace) -> int:
     except UnfitFinding as error:
         return _complain(str(error), FAULTS)
     print("\n".join(decision_lines(catalogue, view_decision(catalogue, verdict, language), language)))
+    return WELL
+
+
+def _measure(options: argparse.Namespace) -> int:
+    from .views.measure_terminal import NotMeasured, run
+
+    catalogue = _catalogue(options)
+    rulebook, language = _book(options, catalogue)
+    pairs = [text.partition("=") for text in options.conditions]
+    wrong = [name for name, equals, _ in pairs if not equals]
+    if wrong:
+        return _complain(f"{wrong[0]!r} is not a condition; write name=value, such as chamber=30", MISUSE)
+    try:
+        lines = run(catalogue, rulebook, language, options.figure, options.value, {n: v for n, _, v in pairs})
+    except NotMeasured as error:
+        return _complain(str(error), FAULTS)
+    print("\n".join(lines))
+    return WELL
+
+
+def _sources(options: argparse.Namespace) -> int:
+    from .views.coverage import coverage_lines
+
+    catalogue = _catalogue(options)
+    print("\n".join(coverage_lines(catalogue, catalogue.languages[0].code)))
     return WELL
 
 

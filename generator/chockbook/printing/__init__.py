@@ -1,6 +1,6 @@
 """Printed outputs: views handed as JSON to Typst templates, set in-process as tagged PDF."""
 
-from .cards import CardSetting, Cover, render_cards
+from .cards import CardSetting, Cover, render_cards, render_fitting_cards
 from .carriers import CarrierPrint, cards_for_carriers
 from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
 from .comparison import render_comparison
@@ -23,6 +23,7 @@ __all__ = [
     "render_cards",
     "render_checklist",
     "render_comparison",
+    "render_fitting_cards",
     "render_manual",
     "render_report_form",
 ]

@@ -13,11 +13,12 @@ from ..views.carrier_unit import MadeUp
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
 from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, with_gaps
-from .card_formats import CardFormat, format_on
+from .card_formats import FORMATS, CardFormat, format_on
 from .card_heights import Part, heights, style_of
 from .card_index import fill_index
 from .compile import set_sheets
 from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
+from .overflow import CardOverflow
 from .pdf_finish import finish
 from .printed import Printed
 
@@ -88,6 +89,25 @@ def render_cards(
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
     return Printed(out_path, pages, len(cards), maker.notices(len(cards)))
+
+
+def render_fitting_cards(catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path) -> Printed:
+    """Write the deck in the smallest format, from 95 x 128 mm up, whose cards hold every entry.
+
+    Raises:
+        UnknownRulebook: the catalogue has no such rulebook.
+        CardOverflow: an entry does not fit on the largest card either.
+        SettingFailed: the compiler objects.
+    """
+    name = CardSetting().format
+    while True:
+        try:
+            return render_cards(catalogue, rulebook_id, language, out_path, CardSetting(format=name))
+        except CardOverflow:
+            larger = FORMATS[name].next_format
+            if larger is None:
+                raise
+            name = larger
 
 
 class _Maker:

@@ -21,3 +21,7 @@ class CardOverflow(Exception):
         self.entry_id = entry_id
         self.needed_mm = needed_mm
         self.room_mm = room_mm
+
+    def __reduce__(self) -> tuple[type[CardOverflow], tuple[str, float, float]]:
+        """How it travels from a worker process."""
+        return CardOverflow, (self.entry_id, self.needed_mm, self.room_mm)
