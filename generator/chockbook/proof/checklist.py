@@ -16,8 +16,9 @@ from .read_pdf import read_pdf
 from .reading import squash
 
 
-def prove_whole_route(catalogue: Catalogue, path: Path, name: str, language: str) -> Iterator[Objection]:
-    """Objections to the checklist of the whole route."""
+def prove_whole_route(catalogue: Catalogue, path: Path, name: str, rulebook_id: str,
+                      language: str) -> Iterator[Objection]:  # fmt: skip
+    """Objections to the checklist of the whole route, which is the same under every rulebook."""
     try:
         reading = read_pdf(path)
     except (OSError, pypdfium2.PdfiumError) as error:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import multiprocessing
+import os
+import pickle
 from collections.abc import Callable, Iterator
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -34,24 +38,54 @@ class Proof:
 def prove(catalogue: Catalogue, output: Path) -> Proof:
     """Open the finished files and compare each with the catalogue.
 
-    A file that is missing or cannot be read is an objection, not an exception.
+    A file that is missing or cannot be read is an objection, not an exception. Several books are shared out
+    over the processor's cores.
     """
-    checks = {
-        "catalogue.json": lambda: prove_json(catalogue, output / "data" / "catalogue.json", "data/catalogue.json"),
-        "catalogue.csv": lambda: prove_csv(catalogue, output / "data" / "catalogue.csv", "data/catalogue.csv"),
-        "site": lambda: _site(catalogue, output),
-        "manual.pdf": lambda: _printed(catalogue, output, "manual.pdf", prove_manual),
-        "cards.pdf": lambda: _printed(catalogue, output, "cards.pdf", prove_cards),
-        "checklist-all.pdf": lambda: _checklists(catalogue, output),
-        "checklist.pdf and report.pdf": lambda: _sheets(catalogue, output),
-    }
-    objections = tuple(objection for check in checks.values() for objection in check())
-    return Proof(len(catalogue.entries), tuple(checks), objections)
+    tasks = [(kind, *book) for book in books(catalogue) for kind in OF_A_BOOK]
+    tasks += [(kind, "", "", "") for kind in OF_ALL]
+    if len(tasks) <= len(OF_A_BOOK) + len(OF_ALL):
+        found = [_judge(catalogue, output, *task) for task in tasks]
+    else:
+        workers = min(os.cpu_count() or 1, len(tasks))
+        spawn, pickled = multiprocessing.get_context("spawn"), pickle.dumps(catalogue)
+        with ProcessPoolExecutor(workers, mp_context=spawn, initializer=_take, initargs=(pickled, output)) as pool:
+            found = list(pool.map(_judge_here, tasks))
+    return Proof(len(catalogue.entries), (*OF_ALL, *OF_A_BOOK), tuple(one for part in found for one in part))
 
 
-def _site(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
-    for rulebook_id, language, folder in books(catalogue):
-        yield from prove_site(catalogue, output / "site" / folder, rulebook_id, language, f"site/{folder}".rstrip("/"))
+_AT_WORK: list[tuple[Catalogue, Path]] = []
+"""Catalogue and output in a worker."""
+
+
+def _take(pickled: bytes, output: Path) -> None:
+    _AT_WORK[:] = [(pickle.loads(pickled), output)]
+
+
+def _judge_here(task: tuple[str, str, str, str]) -> list[Objection]:
+    return _judge(*_AT_WORK[0], *task)
+
+
+def _judge(catalogue: Catalogue, output: Path, kind: str, rulebook_id: str, language: str, folder: str) -> list[Objection]:
+    if kind in OF_ALL:
+        return list(OF_ALL[kind](catalogue, output / "data" / kind, f"data/{kind}"))
+    if kind == "site":
+        name = f"site/{folder}".rstrip("/")
+        return list(prove_site(catalogue, output / "site" / folder, rulebook_id, language, name))
+    name = f"print/{folder}/{kind}" if folder else f"print/{kind}"
+    return list(OF_A_BOOK[kind](catalogue, output / "print" / folder / kind, name, rulebook_id, language))
+
+
+OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove_json, "catalogue.csv": prove_csv}
+"""Files of the whole catalogue, and what proves them."""
+OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
+    "site": prove_site,
+    "manual.pdf": prove_manual,
+    "cards.pdf": prove_cards,
+    "checklist-all.pdf": prove_whole_route,
+    "checklist.pdf": prove_sheet,
+    "report.pdf": prove_sheet,
+}
+"""Outputs of each book, and what proves them."""
 
 
 def books(catalogue: Catalogue) -> Iterator[tuple[str, str, str]]:
@@ -61,22 +95,3 @@ def books(catalogue: Catalogue) -> Iterator[tuple[str, str, str]]:
         for language in catalogue.languages:
             yield rulebook.id, language.code, "" if first else f"{rulebook.id}/{language.code}"
             first = False
-
-
-def _printed(catalogue: Catalogue, output: Path, file: str, check: Callable[..., Iterator[Objection]]) -> Iterator[Objection]:
-    for rulebook_id, language, folder in books(catalogue):
-        name = f"print/{folder}/{file}" if folder else f"print/{file}"
-        yield from check(catalogue, output / "print" / folder / file, name, rulebook_id, language)
-
-
-def _checklists(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
-    for _, language, folder in books(catalogue):
-        name = f"print/{folder}/checklist-all.pdf" if folder else "print/checklist-all.pdf"
-        yield from prove_whole_route(catalogue, output / "print" / folder / "checklist-all.pdf", name, language)
-
-
-def _sheets(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
-    for rulebook_id, language, folder in books(catalogue):
-        for file in ("checklist.pdf", "report.pdf"):
-            name = f"print/{folder}/{file}" if folder else f"print/{file}"
-            yield from prove_sheet(catalogue, output / "print" / folder / file, name, rulebook_id, language)
