@@ -6,6 +6,8 @@ import shutil
 from datetime import date
 from pathlib import Path
 
+import yaml
+
 from chockbook.checks import Assembly, assemble_folder
 
 TESTS = Path(__file__).parent
@@ -24,6 +26,24 @@ def tiny_tables(folder: Path, *changes: tuple[str, str, str]) -> Path:
         assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in {file}"
         path.write_text(text.replace(old, new), encoding="utf-8", newline="")
     return tables
+
+
+def tiny_project(root: Path) -> Path:
+    """A project of the tiny tables with the shipped fixed words, in English only."""
+    tiny_tables(root).rename(root / "source_tables")
+    words = yaml.load((SHIPPED / "words.yaml").read_text(encoding="utf-8"), yaml.BaseLoader)
+    words["languages"] = [language for language in words["languages"] if language["code"] == "en"]
+    words["search"] = [record for record in words["search"] if record["language"] == "en"]
+    text = yaml.safe_dump(_in_english(words), allow_unicode=True, sort_keys=False, width=200)
+    (root / "source_tables" / "words.yaml").write_text(text, encoding="utf-8", newline="\n")
+    shutil.copyfile(SHIPPED.parent / "mkdocs.yml", root / "mkdocs.yml")
+    return root
+
+
+def _in_english(value: object) -> object:
+    if isinstance(value, dict):
+        return {key: _in_english(inner) for key, inner in value.items() if key != "fr"}
+    return [_in_english(inner) for inner in value] if isinstance(value, list) else value
 
 
 def assemble(tables: Path) -> Assembly:

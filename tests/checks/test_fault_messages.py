@@ -23,6 +23,7 @@ TOLD_ELSEWHERE = {
     "too-large": "needs a large file: tests/tables/test_reading.py",
     "unreadable": "needs a file that cannot be opened: tests/tables/test_reading.py",
     "missing-translation": "one message for each text: tests/checks/test_translations.py",
+    "carrier-file": "needs a folder of carriers: tests/carriers/test_faults.py",
     "missing-word": "needs a list of words: tests/checks/test_words.py",
     "bad-value": "catches kinds of mistakes that no shape of ours can make today",
 }

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-from projects import SHIPPED, TESTS, tiny_tables
+from projects import TESTS, tiny_project
 
 from chockbook.cli import _parser, main
 
@@ -20,9 +19,7 @@ ROOT = TESTS.parent
 @pytest.fixture
 def project(tmp_path: Path) -> Path:
     """The tiny tables as a project."""
-    tiny_tables(tmp_path).rename(tmp_path / "source_tables")
-    shutil.copyfile(SHIPPED / "words.yaml", tmp_path / "source_tables" / "words.yaml")
-    return tmp_path
+    return tiny_project(tmp_path)
 
 
 def run(project: Path, *arguments: str) -> int:

@@ -118,9 +118,7 @@ class _Maker:
         self.catalogue, self.language, self.cover, self.name = catalogue, language, cover, name
         self.rulebook_id = rulebook_id
         self.deck_name = in_language(rulebook_named(catalogue, rulebook_id).short_name, language)
-        self.card: CardFormat = format_on(
-            setting.format, "letter" if setting.paper == "common" else setting.paper
-        )
+        self.card: CardFormat = format_on(setting.format, "letter" if setting.paper == "common" else setting.paper)
         self.layout: Layout = layout_for(self.card, setting.paper, setting.duplex, setting.marks)
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
@@ -210,9 +208,7 @@ class _Maker:
         edition = self.catalogue.edition
         named = self.cover and self.card.name not in SMALLEST
         whose = [f"{self.cover.carrier}, {self.cover.unit}"] if named else []
-        uncontrolled = (
-            [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
-        )
+        uncontrolled = [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
         return {
             "kind": "foot",
             "caution": self.word("caution-short"),
@@ -286,9 +282,7 @@ class _Maker:
         }
         pdf = set_sheets("cards.typ", data, edition.date)
         trim, bleed = (self._points(box) for box in boxes_of(layout))
-        duplex = {"long-edge": "DuplexFlipLongEdge", "short-edge": "DuplexFlipShortEdge"}.get(
-            layout.duplex, "Simplex"
-        )
+        duplex = {"long-edge": "DuplexFlipLongEdge", "short-edge": "DuplexFlipShortEdge"}.get(layout.duplex, "Simplex")
         return finish(pdf, trim, bleed, duplex), len(sheets)
 
     def _points(self, box: tuple[float, ...]) -> tuple[float, ...]:
@@ -315,13 +309,15 @@ class _Maker:
             )
             wide = step - 4
             top_line = max(CLEAR + 0.1, layout.trim[1] - MARK_GAP - 4.2)
+            # Small cards leave a narrow margin; what it leaves out stands on every card.
             name = f"{self.name} · " if step > WIDE_ENOUGH else ""
+            which = f"{self.word('edition')} {edition.code} · " if step > WIDE_ENOUGH else ""
             above = [
                 (
                     left + 2,
                     f"{name}{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}",
                 ),
-                (second + 2, f"{self.word('edition')} {edition.code} · {self.word('uncontrolled')}"),
+                (second + 2, f"{which}{self.word('uncontrolled')}"),
             ]
             texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text} for x, text in above]
             x, y = ruler

@@ -131,9 +131,7 @@ def _run(
         workers, mp_context=multiprocessing.get_context("spawn"), initializer=_start, initargs=(catalogue,)
     ) as pool:
         waiting = iter(todo)
-        running = {
-            pool.submit(_work, *job, folder) for _, job in zip(range(workers * AHEAD), waiting, strict=False)
-        }
+        running = {pool.submit(_work, *job, folder) for _, job in zip(range(workers * AHEAD), waiting, strict=False)}
         while running:
             finished, running = wait(running, return_when=FIRST_COMPLETED)
             for one in finished:
@@ -163,9 +161,7 @@ def _try(
         return carrier.id, None, str(error)
 
 
-def print_carrier(
-    catalogue: Catalogue, carrier: CarrierRecord, folder: Path, stamp: str = ""
-) -> dict[str, Any]:
+def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, stamp: str = "") -> dict[str, Any]:
     """Print everything that one carrier asks for, and note what was made.
 
     Args:
@@ -219,17 +215,15 @@ def _print_one(
     kind = _kind(document)
     if unit is None:
         out = folder / f"{kind}.{rulebook}.{language}.pdf"
-        return printing.render_report_form(catalogue, rulebook, language, out, carrier=carrier)
+        return printing.render_report_form(
+            catalogue, rulebook, language, out, carrier=carrier, name=f"{carrier.id}.{kind}.{rulebook}.{language}"
+        )
     out = folder / unit.id / f"{kind}.{rulebook}.{language}.pdf"
     if document.what == "checklist":
-        return printing.render_checklist(
-            catalogue, rulebook, language, out, unit=unit, variant=document.variant
-        )
+        return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=document.variant)
     view = view_carrier(catalogue, carrier, unit, rulebook, language)
     cover = cover_of(view, words, format_on(document.format, document.paper))
-    setting = CardSetting(
-        document.format, document.paper, document.duplex, document.marks, document.ink == "mono"
-    )
+    setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono")
     owner = [carrier.id] if document.format == "id1" else []
     name = ".".join([*owner, unit.id, document.format, rulebook, language])
     return render_cards(catalogue, rulebook, language, out, setting, unit, cover, name)

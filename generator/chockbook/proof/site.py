@@ -81,8 +81,30 @@ def _entries(reader: Reader, trees: dict[str, Any], rulebook_id: str, entries: l
             yield Objection(output, entry.id, f"does not say: {text}")
         for text in result.beyond:
             yield Objection(output, entry.id, f"says what the catalogue does not: {text}")
+    for page in dict.fromkeys(component_page(entry) for entry in entries):
+        if page in trees:
+            here = [entry for entry in entries if component_page(entry) == page]
+            yield from _choices(reader, trees[page], f"{name}/{page}", here, rulebook_id)
     for entry_id, places in found.items():
         yield Objection(f"{name}/{places[0][0]}", str(entry_id), "is not in the catalogue, or not in this rulebook")
+
+
+def _choices(reader: Reader, tree: Any, output: str, entries: list[Entry], rulebook_id: str) -> Iterator[Objection]:
+    """Where the reader picks what is seen, each entry stands once, under its own answer."""
+    outcome, offered = "", []
+    for element in tree.iterfind(".//nav[@class='choose']//*"):
+        if "choose__outcome" in (element.get("class") or ""):
+            outcome = visible_text(element).strip()
+        elif element.tag == "a":
+            offered.append((element.get("href"), squash(visible_text(element)), outcome))
+    for entry in entries:
+        answer = in_language(entry.rulings_under(rulebook_id)[0].severity.outcome, reader.language)
+        words = squash(in_language(entry.condition, reader.language))
+        found = [outcome for address, text, outcome in offered if address == f"#{entry.slug}" and text == words]
+        if len(found) != 1:
+            yield Objection(output, entry.id, "is not offered where the reader picks what is seen")
+        elif squash(found[0]) != squash(answer):
+            yield Objection(output, entry.id, f"is offered under {found[0]!r}, not {answer!r}")
 
 
 def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
