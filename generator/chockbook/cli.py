@@ -78,6 +78,11 @@ def _parser() -> argparse.ArgumentParser:
     _book_options(decide)
     decide.set_defaults(run=_decide)
 
+    cards = commands.add_parser("cards", help="print decks, checklists and report forms for carriers and their units")
+    cards.add_argument("carriers", nargs="*", metavar="CARRIER", help="ids of carriers (default: all)")
+    cards.add_argument("--output", type=Path, metavar="DIR", help="folder to write (default: dist-carriers)")
+    cards.set_defaults(run=_cards)
+
     measure = commands.add_parser("measure", help="hold a measured value against a figure")
     measure.add_argument("figure", metavar="FIGURE", help="id of the figure, such as pushrod-stroke")
     measure.add_argument("value", metavar="VALUE", help='value and unit, such as "2 1/4 in" or "57 mm"')
@@ -278,6 +283,38 @@ def _decide(options: argparse.Namespace) -> int:
         return _complain(str(error), FAULTS)
     print("\n".join(decision_lines(catalogue, view_decision(catalogue, verdict, language), language)))
     return WELL
+
+
+def _cards(options: argparse.Namespace) -> int:
+    from .checks.carriers import assemble_carriers
+    from .faults import errors
+    from .printing import cards_for_carriers
+
+    project, catalogue = _project(options), _catalogue(options)
+    assembly = assemble_carriers(project.tables / "carriers", catalogue)
+    for fault in assembly.faults:
+        print(fault)
+    known = {carrier.id: carrier for carrier in assembly.carriers}
+    unknown = [name for name in options.carriers if name not in known]
+    if unknown:
+        return _complain(f"there is no carrier {unknown[0]!r} without faults; there are: {', '.join(known)}", MISUSE)
+    wanted = [known[name] for name in options.carriers] or list(known.values())
+    folder = options.output or project.root / "dist-carriers"
+    try:
+        result = cards_for_carriers(catalogue, wanted, folder, progress=_progress)
+    except OSError as error:
+        return _complain(f"{folder} cannot be written: {error.strerror}", FAULTS)
+    for notice in result.notices:
+        print(f"notice: {printable(notice)}")
+    for name, why in result.failed:
+        print(f"not printed: {name}: {printable(why)}")
+    print(f"{len(result.made)} carriers printed, {len(result.kept)} unchanged, {result.documents} documents; "
+          f"the register is {result.register}")  # fmt: skip
+    return FAULTS if result.failed or errors(assembly.faults) else WELL
+
+
+def _progress(done: int, count: int, carrier: str) -> None:
+    print(f"{done} of {count}: {carrier}")
 
 
 def _measure(options: argparse.Namespace) -> int:

@@ -78,7 +78,7 @@ def outside_safe_area(path: Path, layout: Layout) -> Iterator[str]:
             places += [layout.back_of(cell) for cell in layout.cells]
         for letter in page:
             # A letter such as j reaches a little to the left of where its line begins.
-            safe = layout.card.safe - max(0.15, 0.05 * letter.size / MM)
+            safe = layout.card.safe - max(0.15, 0.08 * letter.size / MM)
             box = letter.left / MM, letter.top / MM, letter.right / MM, letter.bottom / MM
             for x, y in places:
                 touches = box[0] < x + wide and box[2] > x and box[1] < y + high and box[3] > y

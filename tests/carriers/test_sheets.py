@@ -193,6 +193,7 @@ def carriers(draw) -> CarrierRecord:
 @settings(
     max_examples=EXAMPLES,
     deadline=None,
+    derandomize=True,  # the same carriers every time: a new failure is a change of ours
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 @given(one=carriers())

@@ -24,7 +24,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "build": {"catalogue", "checks", "exports", "faults", "lookup", "output", "pages", "printing", "project", "proof",
               "resources", "views"},
     "serve": {"build", "faults", "project", "resources"},
-    "cli": {"build", "catalogue", "exports", "faults", "lookup", "output", "pages", "printing", "project", "proof",
+    "cli": {"build", "catalogue", "checks", "exports", "faults", "lookup", "output", "pages", "printing", "project", "proof",
             "serve", "starter", "views", "__version__"},
     "__main__": {"cli"},
     "__init__": set(),

@@ -35,6 +35,8 @@ FOOT_GAP = 1.2
 TOGETHER = 5
 """Neighbouring systems that share cards, at most; more would set the two sides of a card far apart."""
 
+NEAR = 0.001
+"""Millimetres that sums of heights may differ by rounding."""
 ELSEWHERE = ("steps-on-front", "steps-on-card-before")
 """Fixed words that say where the steps of a lane are, on a face that has no room for them."""
 
@@ -295,6 +297,12 @@ def lane_part(
 
 
 def with_gaps(parts: list[Part], height: float) -> list[Part]:
-    """The parts of a column with the distance above each; spare room makes the distances wider."""
+    """The parts of a column with the distance above each; spare room makes the distances wider.
+
+    Raises:
+        CardOverflow: the column is too full, so that its end would run into the foot.
+    """
+    if height_of(parts) > height + NEAR:
+        raise CardOverflow(parts[0]["kind"], height_of(parts), height)
     more = min(WIDER, (height - height_of(parts)) / len(parts)) if parts else 0
     return [{**part, "gap": round(GAPS[part["kind"]] + more, 3)} for part in parts]

@@ -16,6 +16,7 @@ from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, with_gaps
 from .card_formats import FORMATS, CardFormat, format_on
 from .card_heights import Part, heights, style_of
 from .card_index import fill_index
+from .card_opening import opening_cards
 from .compile import set_sheets
 from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
 from .overflow import CardOverflow
@@ -164,7 +165,7 @@ class _Maker:
         opening = self.with_heights(opening)
         cards = fill_cards(deck, self.card, self.measure, self.room, contact, words, self.two_sided, opening)
         if self.cover and self.card.columns == 1:
-            cards.insert(0, self._cover_card(cards))
+            cards = [*self._opening(cards), *cards]
         return cards
 
     def _index_back(self) -> list[Part]:
@@ -172,25 +173,17 @@ class _Maker:
         call = [{"kind": "note", "text": self.cover.contact}] if self.cover else []
         return [*call, {**self.foot, "kind": "imprint"}]
 
-    def _cover_card(self, cards: list[Card]) -> Card:
-        front = Face([list(self.cover.parts)], [self.deck_name])
-        where: dict[str, list[int]] = {}
-        for number, card in enumerate(cards, 2):
-            for face in (card.front, card.back):
-                for system in face.systems if face and not face.empty else ():
-                    if number not in where.setdefault(system, []):
-                        where[system].append(number)
-        order = [system.name for system in self.catalogue.systems]
-        names = [in_language(name, self.language) for name in order]
+    def _opening(self, cards: list[Card]) -> list[Card]:
+        cover = list(self.cover.parts) if self.cover else []
+        room = self.room([self.deck_name])
+        return opening_cards(cover, cards, self._index, self.with_heights, room, self.deck_name, self.two_sided)
+
+    def _index(self, where: dict[str, list[int]]) -> list[Part]:
+        """On which cards each system stands."""
+        names = [in_language(system.name, self.language) for system in self.catalogue.systems]
         text = " · ".join(f"{name}\u00a0{_runs(where[name])}" for name in names if name in where)
-        index: list[Part] = [
-            {"kind": "title", "level": 2, "text": self.word("print-card-of")},
-            {"kind": "note", "text": text},
-        ]
-        if not self.two_sided:
-            front.columns[0] += index
-            return Card(front, None)
-        return Card(front, Face([index], [self.deck_name]))
+        title: Part = {"kind": "title", "level": 2, "text": self.word("print-card-of")}
+        return [title, {"kind": "note", "text": text}]
 
     def notices(self, n_cards: int) -> tuple[str, ...]:
         """What whoever prints the deck is told."""
