@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import json
 
 import pytest
@@ -86,3 +87,49 @@ def test_a_missing_file_is_objected_to(built, output, file):
 def test_a_spoiled_file_is_an_objection_and_not_a_crash(built, output, file):
     (output / file).write_bytes(b"\xff\x00 spoiled")
     assert objections(built, output)
+
+
+def changed(catalogue, **facts):
+    """The catalogue with one fact of its rulebook or entries changed: what the outputs say is then wrong."""
+    data = copy.deepcopy(catalogue)
+    for name in ("entry", "entries_of", "source", "limit", "caution"):
+        data.__dict__.pop(name, None)
+    rulebook = data.rulebooks[0]
+    for record in (*rulebook.actions, *rulebook.severities,
+                   *(item for part in rulebook.schedules[0].parts for item in part.items)):  # fmt: skip
+        for field, (old, new) in facts.items():
+            value = getattr(record, field, None)
+            if value == old or isinstance(value, dict) and value.get("en") == old:
+                record.__dict__[field] = new if isinstance(value, str) else {"en": new}
+    return data
+
+
+@pytest.mark.parametrize(
+    "facts",
+    [
+        {"text": ("Do not drive the vehicle.", "Do not move the vehicle.")},
+        {"outcome": ("Do not drive", "Do not go")},
+        {"name": ("Major", "Grave")},
+        {"locator": ("Part 2, major (a)", "Part 2, major (b)")},
+        {"basis": ("from-memory", "invented")},
+    ],
+    ids=["an action", "an answer", "a severity", "a locator", "a standing"],
+)
+def test_a_fact_that_differs_is_objected_to_in_every_kind_of_output(built, facts):
+    result = prove(changed(built.catalogue, **facts), built.output)
+    kinds = {objection.output.split(" ")[0].split("/")[-1] for objection in result.objections}
+    assert {"manual.pdf", "cards.pdf", "tire.html"} <= kinds, kinds
+
+
+def test_a_step_that_differs_is_objected_to_in_the_checklist(built):
+    data = copy.deepcopy(built.catalogue)
+    data.stations[0].steps[0].__dict__["want"] = {"en": "stays silent"}
+    found = {o.output for o in prove(data, built.output).objections if o.about == "press-horn"}
+    assert "print/checklist-all.pdf" in found
+
+
+def test_a_report_field_that_differs_is_objected_to_on_the_forms(built):
+    data = copy.deepcopy(built.catalogue)
+    data.rulebooks[0].report[0].__dict__["name"] = {"en": "Number of the unit"}
+    found = {o.output for o in prove(data, built.output).objections if o.about == "unit"}
+    assert found == {"print/checklist.pdf", "print/report.pdf"}
