@@ -11,7 +11,7 @@ from pathlib import Path
 from chockbook.catalogue import Catalogue
 
 HERE = Path(__file__).parent
-sys.path.insert(0, str(HERE.parents[1] / "benchmarks"))
+sys.path.insert(0, str(HERE.parents[0] / "benchmarks"))
 SEVERITIES = {"m": "minor", "M": "major"}
 HELD_OUT_TENTHS = 3
 

@@ -1,6 +1,6 @@
 """Printing for many carriers: how many a second, and how much memory.
 
-    python benchmarks/carriers.py [CARRIERS] [--checklists]
+    python tests/benchmarks/carriers.py [CARRIERS] [--checklists]
 
 Invented carriers of two units each, with mixed formats, rulebooks and languages, and one deck a unit (and one
 checklist). Prints the rate, the largest memory of a process early and late, and the time of a second run in

@@ -1,6 +1,6 @@
 """How well and how fast the lookup answers: prints success, beside the site's ordinary search, and times.
 
-    python benchmarks/lookup.py [--quick]
+    python tests/benchmarks/lookup.py [--quick]
 
 Success is measured on tests/lookup/tuning_queries.tsv and golden_queries.tsv, clean and with typing errors.
 Times are taken in headless Chromium with the processor slowed to a quarter: from a keystroke until the
@@ -18,8 +18,8 @@ import tempfile
 import time
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[1]
-sys.path[:0] = [str(ROOT / "generator"), str(ROOT / "tests" / "lookup"), str(ROOT / "benchmarks")]
+ROOT = Path(__file__).resolve().parents[2]
+sys.path[:0] = [str(ROOT / "generator"), str(ROOT / "tests" / "lookup"), str(ROOT / "tests" / "benchmarks")]
 
 from look_ups import Success, measure, read_look_ups  # noqa: E402
 from lookup_site import Server, build_lookup_site  # noqa: E402
