@@ -42,6 +42,12 @@ class _Pages(http.server.SimpleHTTPRequestHandler):
         super().end_headers()
 
 
+class _Server(http.server.ThreadingHTTPServer):
+    """Keeps more than the usual five connections waiting: a browser opens many at once, and would be refused."""
+
+    request_queue_size = 128
+
+
 def serve(project: Project, port: int, say: Callable[[str], None], stop: threading.Event | None = None) -> int:
     """Build, serve on this machine only, and build again on every change until stopped.
 
@@ -60,7 +66,7 @@ def serve(project: Project, port: int, say: Callable[[str], None], stop: threadi
     rebuild(project, say)
     handler = functools.partial(_Pages, directory=str(project.output / "site"))
     try:
-        server = http.server.ThreadingHTTPServer(("127.0.0.1", port), handler)
+        server = _Server(("127.0.0.1", port), handler)
     except OSError as error:
         say(f"port {port} cannot be used: {error.strerror}; name another with --port")
         return 1

@@ -36,6 +36,13 @@ def build_lookup_site(catalogue: Catalogue, folder: Path) -> LookupSite:
     return LookupSite(catalogue, folder / "site", roadside)
 
 
+class _ManyAtOnce(http.server.ThreadingHTTPServer):
+    """Keeps more than the usual five connections waiting: a browser opens many at once, and would be refused."""
+
+    allow_reuse_address = True
+    request_queue_size = 128
+
+
 @dataclass
 class Server:
     """Serves a folder on one port of this machine; stops and starts again there."""
@@ -74,8 +81,7 @@ class Server:
                 self.send_header("Cache-Control", "no-cache")
                 super().end_headers()
 
-        http.server.ThreadingHTTPServer.allow_reuse_address = True
-        self._server = http.server.ThreadingHTTPServer(("127.0.0.1", self.port), Handler)
+        self._server = _ManyAtOnce(("127.0.0.1", self.port), Handler)
         self.port = self._server.server_port
         threading.Thread(target=self._server.serve_forever, daemon=True).start()
         return self

@@ -226,7 +226,8 @@ def test_no_text_of_the_tables_runs_or_breaks_the_site(browser, small, tmp_path)
     for path in sorted(site.site_dir.rglob("*.html")):
         page.goto(server.address + path.relative_to(site.site_dir).as_posix())
         assert page.evaluate("self.taken") is None, path
-    server.stop()
+    page.wait_for_load_state("networkidle")
     context.close()
+    server.stop()
     assert [s for s in said if "blocked by Playwright" not in s] == []
     assert [url for url in asked if not url.startswith((server.address, "data:"))] == []

@@ -54,11 +54,17 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
         super().end_headers()
 
 
+class _ManyAtOnce(http.server.ThreadingHTTPServer):
+    """Keeps more than the usual five connections waiting: a browser opens many at once, and would be refused."""
+
+    request_queue_size = 128
+
+
 @contextlib.contextmanager
 def serve(folder: Path) -> Iterator[str]:
     """Serves a folder on this machine; gives the address, ending in "/"."""
     handler = functools.partial(_Quiet, directory=str(folder))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+    with _ManyAtOnce(("127.0.0.1", 0), handler) as server:
         thread = threading.Thread(target=server.serve_forever, daemon=True)
         thread.start()
         try:
