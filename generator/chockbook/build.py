@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import multiprocessing
 import os
-import pickle
 import time
 from collections.abc import Callable, Iterator
-from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -19,6 +16,7 @@ from .faults import Fault
 from .output import replacing
 from .project import Project
 from .views.books import Book, view_books
+from .workers import catalogue_at_work, workers
 
 Say = Callable[[str], None]
 
@@ -95,7 +93,7 @@ def _write(catalogue: Catalogue, project: Project, staging: Path, say: Say,
         exports.write_catalogue_json(catalogue, data / "catalogue.json")
         exports.write_catalogue_csv(catalogue, data / "catalogue.csv")
         exports.write_editor_schemas(data / "schemas")
-    with workers(catalogue, len(books)) as pool:
+    with workers(catalogue, min(len(books), os.cpu_count() or 1)) as pool:
         prints = [pool.submit(_print, staging / "print", book) for book in books]
         sites = []
         with _stage("write the pages", say, seconds):
@@ -136,33 +134,12 @@ def build_book_site(catalogue: Catalogue, project: Project, staging: Path, book:
     pages.build_site(project.config, pages_folder(staging, book), staging / "site" / book.folder, book.language, names)
 
 
-_AT_WORK: list[Catalogue] = []
-"""The catalogue in a worker: sent once, and not with each piece of work."""
-
-
-def _take(pickled: bytes) -> None:
-    _AT_WORK[:] = [pickle.loads(pickled)]
+def _build_site(project: Project, staging: Path, book: Book) -> None:
+    build_book_site(catalogue_at_work(), project, staging, book)
 
 
 def _print(folder: Path, book: Book) -> list[printing.Printed]:
-    return print_documents(_AT_WORK[0], folder, book)
-
-
-def _build_site(project: Project, staging: Path, book: Book) -> None:
-    build_book_site(_AT_WORK[0], project, staging, book)
-
-
-@contextmanager
-def workers(catalogue: Catalogue, n_books: int) -> Iterator[Executor]:
-    """Where sites and documents are made: this process for one book, and a process for each core for several."""
-    pickled = pickle.dumps(catalogue)
-    if n_books == 1:
-        with ThreadPoolExecutor(1, initializer=_take, initargs=(pickled,)) as executor:
-            yield executor
-    else:
-        cores, spawn = min(n_books, os.cpu_count() or 1), multiprocessing.get_context("spawn")
-        with ProcessPoolExecutor(cores, mp_context=spawn, initializer=_take, initargs=(pickled,)) as executor:
-            yield executor
+    return print_documents(catalogue_at_work(), folder, book)
 
 
 def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[printing.Printed]:

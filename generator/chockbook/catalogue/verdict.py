@@ -149,7 +149,7 @@ def decide(catalogue: Catalogue, findings: Iterable[Finding], rulebook_id: str) 
     Raises:
         UnfitFinding: a finding cannot be decided, or the catalogue has no such rulebook.
     """
-    rulebook = next((r for r in catalogue.rulebooks if r.id == rulebook_id), None)
+    rulebook = catalogue.rulebook.get(rulebook_id)
     if rulebook is None:
         raise UnfitFinding(f"the catalogue has no rulebook {rulebook_id!r}")
     place = {entry.id: n for n, entry in enumerate(catalogue.entries)}

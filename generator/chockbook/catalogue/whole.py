@@ -51,6 +51,11 @@ class Catalogue:
         return {component: tuple(entries) for component, entries in found.items()}
 
     @cached_property
+    def rulebook(self) -> dict[str, RulebookRecord]:
+        """Rulebooks by id."""
+        return {rulebook.id: rulebook for rulebook in self.rulebooks}
+
+    @cached_property
     def source(self) -> dict[str, SourceRecord]:
         """Sources by id."""
         return {source.id: source for source in self.sources}

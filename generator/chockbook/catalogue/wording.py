@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 
 def in_language(text: Mapping[str, str], language: str) -> str:
@@ -15,8 +15,3 @@ def in_language(text: Mapping[str, str], language: str) -> str:
         return text[language]
     other, words = next(iter(text.items()))
     return f"[{other}] {words}"
-
-
-def words_in_language(words: Mapping[str, Sequence[str]], language: str) -> tuple[str, ...]:
-    """Several wordings in a language; none where they have not been written in it."""
-    return tuple(words.get(language, ()))

@@ -5,10 +5,9 @@ from __future__ import annotations
 import csv
 import hashlib
 import json
-import multiprocessing
 import os
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import FIRST_COMPLETED, ProcessPoolExecutor, wait
+from concurrent.futures import FIRST_COMPLETED, wait
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -19,6 +18,8 @@ from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
 from ..resources import templates
 from ..views.carrier import view_carrier
 from ..views.wording import in_language
+from ..workers import catalogue_at_work
+from ..workers import workers as sharing_out
 from .card_formats import format_on
 from .cards import CardSetting, render_cards
 from .carrier_cover import cover_of
@@ -127,9 +128,7 @@ def _run(
         for carrier, stamp in todo:
             yield _try(catalogue, carrier, stamp, folder)
         return
-    with ProcessPoolExecutor(
-        workers, mp_context=multiprocessing.get_context("spawn"), initializer=_start, initargs=(catalogue,)
-    ) as pool:
+    with sharing_out(catalogue, workers) as pool:
         waiting = iter(todo)
         running = {pool.submit(_work, *job, folder) for _, job in zip(range(workers * AHEAD), waiting, strict=False)}
         while running:
@@ -141,15 +140,8 @@ def _run(
                     running.add(pool.submit(_work, *job, folder))
 
 
-_CATALOGUE: list[Catalogue] = []
-
-
-def _start(catalogue: Catalogue) -> None:
-    _CATALOGUE[:] = [catalogue]
-
-
 def _work(carrier: CarrierRecord, stamp: str, folder: Path) -> tuple[str, dict[str, Any] | None, str]:
-    return _try(_CATALOGUE[0], carrier, stamp, folder)
+    return _try(catalogue_at_work(), carrier, stamp, folder)
 
 
 def _try(

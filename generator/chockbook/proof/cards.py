@@ -6,17 +6,14 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
-
-import pypdfium2
 
 from ..catalogue import Catalogue, Entry, Ruling
 from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
-from .read_pdf import read_pdf
-from .reading import squash
+from .read_pdf import PdfReading
+from .reading import PLACE, squash
 from .scan import Phrases
 
 _SILENT = re.compile(r"[\W_0-9]+")
@@ -35,26 +32,12 @@ class _Card:
     """Conditions and marks since the locator."""
 
 
-def prove_cards(catalogue: Catalogue, path: Path, name: str, rulebook_id: str, language: str,
-                entries: list[Entry] | None = None) -> Iterator[Objection]:  # fmt: skip
-    """Objections to a deck of one rulebook in one language.
-
-    Args:
-        catalogue: what has to be there.
-        path: the deck.
-        name: how the deck is named in objections.
-        rulebook_id: its rulebook.
-        language: its language.
-        entries: what belongs into the deck; all entries of the rulebook where it is left out.
-    """
-    try:
-        reading = read_pdf(path)
-    except (OSError, pypdfium2.PdfiumError) as error:
-        yield Objection(name, "file", f"cannot be read: {error}")
-        return
+def prove_cards(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
+                language: str) -> Iterator[Objection]:  # fmt: skip
+    """Objections to the deck of one rulebook in one language."""
     reader = Reader(catalogue, language)
-    belong = [e for e in (entries if entries is not None else catalogue.entries) if e.rulings_under(rulebook_id)]
-    wanted = Counter(_key(reader, entry, ruling) for entry in belong for ruling in entry.rulings_under(rulebook_id))
+    wanted = Counter(_key(reader, entry, ruling)
+                     for entry in catalogue.entries for ruling in entry.rulings_under(rulebook_id))  # fmt: skip
     yield from _furniture(reader, reading, name)
     phrases = Phrases(dict.fromkeys(_phrases(reader, rulebook_id)))
     found: Counter[tuple[str, ...]] = Counter()
@@ -81,7 +64,7 @@ def _key(reader: Reader, entry: Entry, ruling: Ruling) -> tuple[str, ...]:
 
 def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]:
     catalogue, language = reader.catalogue, reader.language
-    rulebook = next(r for r in catalogue.rulebooks if r.id == rulebook_id)
+    rulebook = catalogue.rulebook[rulebook_id]
     yield from ((in_language(s.name, language), "system", s.id) for s in catalogue.systems)
     for severity in rulebook.severities:
         yield in_language(severity.outcome, language), "outcome", in_language(severity.outcome, language)
@@ -98,7 +81,7 @@ def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]
         yield reader.word(key), "mark", key
     for key, text in catalogue.words.items():
         if not key.startswith(("basis-", "not-confirmed", "letter-")):
-            for piece in re.split(r"\{[a-z_]+\}", in_language(text, language)):
+            for piece in PLACE.split(in_language(text, language)):
                 if len(squash(piece)) > 1:
                     yield piece, "word", key
     yield in_language(rulebook.short_name, language), "word", rulebook.id
@@ -108,17 +91,11 @@ class _Reads:
     """Follows the phrases of a page and keeps each entry with the lane, system and item it stands under."""
 
     def __init__(self, reader: Reader, rulebook_id: str, output: str, front: dict[str, set[str]]) -> None:
-        self.reader, self.output, self.card = reader, output, _Card()
+        self.reader, self.rulebook_id, self.output, self.card = reader, rulebook_id, output, _Card()
         self.front = front
         """Steps that the page before gave for each outcome: the fronts of a page of backs."""
         self.steps: dict[str, set[str]] = {}
         self.found: Counter[tuple[str, ...]] = Counter()
-        rulebook = next(r for r in reader.catalogue.rulebooks if r.id == rulebook_id)
-        self.actions_of = {
-            in_language(r.severity.outcome, reader.language): {a.id for a in r.actions}
-            for entry in reader.catalogue.entries for r in entry.rulings_under(rulebook_id)
-        }  # fmt: skip
-        self.severity_of = {in_language(s.outcome, reader.language): s.id for s in rulebook.severities}
 
     def take(self, means: list[tuple[str, Any]] | str) -> Iterator[Objection]:
         """One phrase, or a stretch of text that is none."""
@@ -152,12 +129,15 @@ class _Reads:
     def _entry(self, entry_ids: list[str]) -> Iterator[Objection]:
         card, reader = self.card, self.reader
         entry_id = next((i for i in entry_ids if reader.catalogue.entry[i].system.id == card.system), entry_ids[0])
-        wanted = self.actions_of.get(card.outcome or "", set())
+        rulings = reader.catalogue.entry[entry_id].rulings_under(self.rulebook_id)
+        ruling = next((r for r in rulings if in_language(r.severity.outcome, reader.language) == card.outcome), None)
         if card.outcome is None:
             yield Objection(self.output, entry_id, "stands on a card without its answer")
-        elif card.actions != wanted:
+        elif ruling is None:
+            yield Objection(self.output, entry_id, f"stands under the answer {card.outcome!r}, which no ruling gives")
+        elif card.actions != (wanted := {action.id for action in ruling.actions}):
             yield Objection(self.output, entry_id, f"stands under other actions: {sorted(card.actions ^ wanted)}")
-        elif card.severity != self.severity_of.get(card.outcome):
+        elif card.severity != ruling.severity.id:
             yield Objection(self.output, entry_id, f"stands under the severity {card.severity!r}")
         when = "".join(squash(what) for kind, what in card.said_since if kind == "when")
         memory = any(what in ("not-confirmed", "basis-from-memory") for kind, what in card.said_since if kind == "mark")
@@ -165,7 +145,7 @@ class _Reads:
         self.found[entry_id, card.outcome or "", card.system or "", card.locator or "", when, standing] += 1
 
 
-def _furniture(reader: Reader, reading: Any, name: str) -> Iterator[Objection]:
+def _furniture(reader: Reader, reading: PdfReading, name: str) -> Iterator[Objection]:
     """As often as a face has a card number, it has edition, caution and aid line."""
     edition = reader.catalogue.edition
     number = re.compile(re.escape(squash(reader.word("print-card"))) + r"\d+" + re.escape(squash(reader.word("print-of"))))

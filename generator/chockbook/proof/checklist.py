@@ -3,27 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
-
-import pypdfium2
 
 from ..catalogue import Catalogue
 from ..catalogue.wording import in_language
 from .facts import Reader
 from .manual import page_furniture
 from .objection import Objection
-from .read_pdf import read_pdf
+from .read_pdf import PdfReading
 from .reading import squash
 
+LONGEST_BETWEEN = 80
+"""Characters."""
 
-def prove_whole_route(catalogue: Catalogue, path: Path, name: str, rulebook_id: str,
+
+def prove_whole_route(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                       language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the checklist of the whole route, which is the same under every rulebook."""
-    try:
-        reading = read_pdf(path)
-    except (OSError, pypdfium2.PdfiumError) as error:
-        yield Objection(name, "file", f"cannot be read: {error}")
-        return
     reader = Reader(catalogue, language)
     yield from page_furniture(reader, reading, name)
     at = 0
@@ -40,20 +35,12 @@ def prove_whole_route(catalogue: Catalogue, path: Path, name: str, rulebook_id: 
                 at = answer
 
 
-LONGEST_BETWEEN = 80
-"""Characters."""
-
-
-def prove_sheet(catalogue: Catalogue, path: Path, name: str, rulebook_id: str, language: str) -> Iterator[Objection]:
+def prove_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
+                language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to a checklist or report form: its furniture, and every field that the report has to hold."""
-    try:
-        reading = read_pdf(path)
-    except (OSError, pypdfium2.PdfiumError) as error:
-        yield Objection(name, "file", f"cannot be read: {error}")
-        return
     reader = Reader(catalogue, language)
     yield from page_furniture(reader, reading, name)
-    rulebook = next(r for r in catalogue.rulebooks if r.id == rulebook_id)
+    rulebook = catalogue.rulebook[rulebook_id]
     for field in rulebook.report:
         if squash(in_language(field.name, language)) not in reading.text:
             yield Objection(name, field.id, f"does not say: {in_language(field.name, language)}")

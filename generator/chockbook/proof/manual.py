@@ -5,27 +5,20 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
-from pathlib import Path
-
-import pypdfium2
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
 from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
-from .read_pdf import PdfReading, read_pdf
+from .read_pdf import PdfReading
 from .reading import PLACE, compare, squash
 from .scan import Phrases
 from .texts import all_texts
 
 
-def prove_manual(catalogue: Catalogue, path: Path, name: str, rulebook_id: str, language: str) -> Iterator[Objection]:
+def prove_manual(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
+                 language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the manual of one rulebook in one language."""
-    try:
-        reading = read_pdf(path)
-    except (OSError, pypdfium2.PdfiumError) as error:
-        yield Objection(name, "file", f"cannot be read: {error}")
-        return
     reader = Reader(catalogue, language)
     entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
     yield from page_furniture(reader, reading, name)
@@ -152,7 +145,7 @@ def _lists(reader: Reader, reading: PdfReading, entries: list[Entry], rulebook_i
         "print-schedule": Counter(_condition(reader, entry) for entry, r in rulings for _ in (r.item, *r.also)),
         "print-by-severity": Counter(_condition(reader, entry) for entry, _ in rulings),
     }
-    rulebook = next(r for r in reader.catalogue.rulebooks if r.id == rulebook_id)
+    rulebook = reader.catalogue.rulebook[rulebook_id]
     # An item may say the same as a condition that it covers.
     items = "\0".join(squash(in_language(item.text, reader.language))
                       for schedule in rulebook.schedules for part in schedule.parts for item in part.items)  # fmt: skip

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import multiprocessing
 import os
-import pickle
 from collections.abc import Callable, Iterator
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
+from pypdfium2 import PdfiumError
+
 from ..catalogue import Catalogue
+from ..workers import catalogue_at_work, workers
 from .cards import prove_cards
 from .checklist import prove_sheet, prove_whole_route
 from .data_files import prove_csv, prove_json
 from .manual import prove_manual
 from .objection import Objection
+from .read_pdf import read_pdf
 from .site import prove_site
 
 
@@ -41,38 +42,33 @@ def prove(catalogue: Catalogue, output: Path) -> Proof:
     A file that is missing or cannot be read is an objection, not an exception. Several books are shared out
     over the processor's cores.
     """
-    tasks = [(kind, *book) for book in books(catalogue) for kind in OF_A_BOOK]
-    tasks += [(kind, "", "", "") for kind in OF_ALL]
-    if len(tasks) <= len(OF_A_BOOK) + len(OF_ALL):
-        found = [_judge(catalogue, output, *task) for task in tasks]
-    else:
-        workers = min(os.cpu_count() or 1, len(tasks))
-        spawn, pickled = multiprocessing.get_context("spawn"), pickle.dumps(catalogue)
-        with ProcessPoolExecutor(workers, mp_context=spawn, initializer=_take, initargs=(pickled, output)) as pool:
-            found = list(pool.map(_judge_here, tasks))
+    tasks = [(output, kind, *book) for book in books(catalogue) for kind in OF_A_BOOK]
+    tasks += [(output, kind, "", "", "") for kind in OF_ALL]
+    cores = 1 if len(catalogue.rulebooks) * len(catalogue.languages) == 1 else os.cpu_count() or 1
+    with workers(catalogue, cores) as pool:
+        found = list(pool.map(_judge, tasks))
     return Proof(len(catalogue.entries), (*OF_ALL, *OF_A_BOOK), tuple(one for part in found for one in part))
 
 
-_AT_WORK: list[tuple[Catalogue, Path]] = []
-"""Catalogue and output in a worker."""
+Task = tuple[Path, str, str, str, str]
+"""The output's folder, the file or the site, and the book it belongs to: rulebook, language, folder."""
 
 
-def _take(pickled: bytes, output: Path) -> None:
-    _AT_WORK[:] = [(pickle.loads(pickled), output)]
-
-
-def _judge_here(task: tuple[str, str, str, str]) -> list[Objection]:
-    return _judge(*_AT_WORK[0], *task)
-
-
-def _judge(catalogue: Catalogue, output: Path, kind: str, rulebook_id: str, language: str, folder: str) -> list[Objection]:
+def _judge(task: Task) -> list[Objection]:
+    output, kind, rulebook_id, language, folder = task
+    catalogue = catalogue_at_work()
     if kind in OF_ALL:
         return list(OF_ALL[kind](catalogue, output / "data" / kind, f"data/{kind}"))
+    area = "site" if kind == "site" else "print"
+    name = "/".join(part for part in (area, folder, "" if kind == area else kind) if part)
+    path = output / name
     if kind == "site":
-        name = f"site/{folder}".rstrip("/")
-        return list(prove_site(catalogue, output / "site" / folder, rulebook_id, language, name))
-    name = f"print/{folder}/{kind}" if folder else f"print/{kind}"
-    return list(OF_A_BOOK[kind](catalogue, output / "print" / folder / kind, name, rulebook_id, language))
+        return list(prove_site(catalogue, path, rulebook_id, language, name))
+    try:
+        reading = read_pdf(path)
+    except (OSError, PdfiumError) as error:
+        return [Objection(name, "file", f"cannot be read: {error}")]
+    return list(OF_A_BOOK[kind](catalogue, reading, name, rulebook_id, language))
 
 
 OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove_json, "catalogue.csv": prove_csv}

@@ -14,20 +14,15 @@ import pypdfium2.raw as pdfium
 
 from .reading import squash
 
-POINTS_PER_MM = 72 / 25.4
 _HYPHENS = str.maketrans({"\x02": "-", "\ufffe": "-"})
 """How pdfium writes a hyphen at the end of a line."""
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A run of text and where it stands, in points from the lower left corner of the page."""
+    """A run of text."""
 
     text: str
-    left: float
-    bottom: float
-    right: float
-    top: float
     furniture: bool
     """Whether it is marked as an artefact: a running head, a page number, a foot line."""
 
@@ -48,8 +43,6 @@ class PdfReading:
 
     pages: tuple[tuple[Piece, ...], ...]
     bookmarks: tuple[Bookmark, ...]
-    sizes: tuple[tuple[float, float], ...]
-    """Width and height of each page, in points."""
 
     @cached_property
     def page_texts(self) -> tuple[str, ...]:
@@ -99,14 +92,13 @@ def read_pdf(path: Path) -> PdfReading:
     """
     document = pypdfium2.PdfDocument(path.read_bytes())
     try:
-        pages, sizes = [], []
+        pages = []
         for page in document:
             text_page = page.get_textpage()
             pages.append(tuple(_pieces(page, text_page)))
-            sizes.append(page.get_size())
         marks = tuple(Bookmark(mark.level, mark.get_title(), mark.get_dest().get_index() or 0)
                       for mark in document.get_toc(max_depth=4) if mark.get_dest())  # fmt: skip
-        return PdfReading(tuple(pages), marks, tuple(sizes))
+        return PdfReading(tuple(pages), marks)
     finally:
         document.close()
 
@@ -117,9 +109,7 @@ def _pieces(page: pypdfium2.PdfPage, text_page: pypdfium2.PdfTextPage) -> Iterat
         buffer = (ctypes.c_ushort * (length // 2 + 1))()
         pdfium.FPDFTextObj_GetText(item.raw, text_page.raw, buffer, length)
         text = bytes(buffer)[:length].decode("utf-16-le", "replace").rstrip("\0").translate(_HYPHENS)
-        left, bottom, right, top = (ctypes.c_float() for _ in range(4))
-        pdfium.FPDFPageObj_GetBounds(item.raw, left, bottom, right, top)
-        yield Piece(text, left.value, bottom.value, right.value, top.value, _is_furniture(item.raw))
+        yield Piece(text, _is_furniture(item.raw))
 
 
 def _is_furniture(item: pdfium.FPDF_PAGEOBJECT) -> bool:

@@ -161,7 +161,7 @@ def _page_furniture(reader: Reader, tree: Any, output: str) -> Iterator[Objectio
 def _lists(reader: Reader, trees: dict[str, Any], rulebook_id: str, name: str) -> Iterator[Objection]:
     """Pages by severity and by action, and the schedule, name exactly the entries they are for."""
     rulings = [(entry, r) for entry in reader.catalogue.entries for r in entry.rulings_under(rulebook_id)]
-    rulebook = next(r for r in reader.catalogue.rulebooks if r.id == rulebook_id)
+    rulebook = reader.catalogue.rulebook[rulebook_id]
     wanted: dict[str, Counter[str]] = {
         "schedule.html": Counter(entry.id for entry, r in rulings for _ in (r.item, *r.also))
     }

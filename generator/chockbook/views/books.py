@@ -89,7 +89,7 @@ def _has_page(catalogue: Catalogue, book: Book, page: str) -> bool:
     folder, _, name = page.removesuffix(".md").removesuffix(".html").rpartition("/")
     if name == "index" or not folder:
         return True
-    rulebook = next(r for r in catalogue.rulebooks if r.id == book.rulebook_id)
+    rulebook = catalogue.rulebook[book.rulebook_id]
     if folder == "components":
         return any(entry.rulings_under(rulebook.id) for entry in catalogue.entries_of.get(name, ()))
     if folder == "severity":

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from ..catalogue import Catalogue
 from .entry import ActionView, view_action
 from .grouping import EntryRow, SystemRows, entries_under, rulebook_named, under_systems
-from .wording import fixed_word, in_language
+from .stated import StatedView, stated
+from .wording import in_language
 
 
-@dataclass(frozen=True, slots=True)
-class SeverityView:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeverityView(StatedView):
     """A severity in its rulebook's own words, and the entries that have it."""
 
     id: str
@@ -21,12 +22,6 @@ class SeverityView:
     deadline: str | None
     may_drive: str
     actions: tuple[ActionView, ...]
-    source_id: str
-    source_title: str
-    locator: str
-    basis_name: str
-    confirmed: bool
-    remark: str | None
     n_entries: int
     systems: tuple[SystemRows, ...]
 
@@ -60,12 +55,7 @@ def view_by_severity(catalogue: Catalogue, rulebook_id: str, language: str) -> t
                 deadline=in_language(severity.deadline, language) if severity.deadline else None,
                 may_drive=severity.may_drive,
                 actions=tuple(view_action(actions[action_id], language) for action_id in severity.actions),
-                source_id=severity.source,
-                source_title=in_language(catalogue.source[severity.source].title, language),
-                locator=severity.locator,
-                basis_name=fixed_word(catalogue, f"basis-{severity.basis}", language),
-                confirmed=severity.confirmed,
-                remark=in_language(severity.remark, language) if severity.remark else None,
+                **stated(catalogue, severity, language),
                 n_entries=len({row.entry.id for row in rows}),
                 systems=under_systems(rows),
             )

@@ -6,21 +6,16 @@ from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Standing
 from .grouping import rulebook_named
+from .stated import StatedView, stated
 from .wording import fixed_word, in_language
 
 
-@dataclass(frozen=True, slots=True)
-class DutyView:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DutyView(StatedView):
     """A duty, or a field of the report, with where it stands."""
 
     id: str
     text: str
-    source_id: str
-    source_title: str
-    locator: str
-    basis_name: str
-    confirmed: bool
-    remark: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,12 +47,7 @@ def view_duties(catalogue: Catalogue, rulebook_id: str, language: str) -> Duties
         return DutyView(
             id=duty_id,
             text=in_language(text, language),
-            source_id=record.source,
-            source_title=in_language(catalogue.source[record.source].title, language),
-            locator=record.locator,
-            basis_name=fixed_word(catalogue, f"basis-{record.basis}", language),
-            confirmed=record.confirmed,
-            remark=in_language(record.remark, language) if record.remark else None,
+            **stated(catalogue, record, language),
         )
 
     rulebook = rulebook_named(catalogue, rulebook_id)

@@ -36,10 +36,9 @@ def rulebook_named(catalogue: Catalogue, rulebook_id: str) -> RulebookRecord:
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
     """
-    for rulebook in catalogue.rulebooks:
-        if rulebook.id == rulebook_id:
-            return rulebook
-    raise UnknownRulebook(f"the catalogue has no rulebook {rulebook_id!r}")
+    if rulebook_id not in catalogue.rulebook:
+        raise UnknownRulebook(f"the catalogue has no rulebook {rulebook_id!r}")
+    return catalogue.rulebook[rulebook_id]
 
 
 def entries_under(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[EntryView, ...]:

@@ -7,20 +7,15 @@ from typing import get_args
 
 from ..catalogue import Catalogue
 from ..catalogue.jurisdiction import Topic
+from .stated import StatedView, stated
 from .wording import fixed_word, in_language
 
 
-@dataclass(frozen=True, slots=True)
-class ProvinceFactView:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProvinceFactView(StatedView):
     """One thing that a province asks, and where it stands."""
 
     text: str
-    source_id: str
-    source_title: str
-    locator: str
-    basis_name: str
-    confirmed: bool
-    remark: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +67,5 @@ def view_jurisdictions(catalogue: Catalogue, language: str) -> tuple[ProvinceVie
 def _fact(catalogue: Catalogue, fact, language: str) -> ProvinceFactView:
     return ProvinceFactView(
         text=in_language(fact.text, language),
-        source_id=fact.source,
-        source_title=in_language(catalogue.source[fact.source].title, language),
-        locator=fact.locator,
-        basis_name=fixed_word(catalogue, f"basis-{fact.basis}", language),
-        confirmed=fact.confirmed,
-        remark=in_language(fact.remark, language) if fact.remark else None,
+        **stated(catalogue, fact, language),
     )
