@@ -1,0 +1,62 @@
+"""What several commands ask of their options: the project, its catalogue, the book in force."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from ..catalogue import Catalogue
+from ..faults import printable, summary
+from ..project import NoProject, Project, find_project
+
+WELL, FAULTS, MISUSE = 0, 1, 2
+
+
+def book_options(command: argparse.ArgumentParser) -> None:
+    """Let a command take --rulebook and --language."""
+    command.add_argument("--rulebook", metavar="ID", help="rulebook in force (default: the first of the tables)")
+    command.add_argument("--language", metavar="CODE", help="language (default: the first of the tables)")
+
+
+def count(text: str) -> int:
+    """A number of at least 1 from the command line."""
+    number = int(text)
+    if number < 1:
+        raise argparse.ArgumentTypeError("at least 1")
+    return number
+
+
+def catalogue_of(options: argparse.Namespace) -> Catalogue:
+    """The catalogue of the project; the faults are printed and the program ends where there are errors."""
+    assembly = project_of(options).assemble()
+    if assembly.catalogue is None:
+        for fault in assembly.faults:
+            print(fault)
+        print(summary(assembly.faults))
+        raise SystemExit(FAULTS)
+    return assembly.catalogue
+
+
+def book_of(options: argparse.Namespace, catalogue: Catalogue) -> tuple[str, str]:
+    """Rulebook and language that were asked for, or the first ones."""
+    rulebooks = [rulebook.id for rulebook in catalogue.rulebooks]
+    languages = [language.code for language in catalogue.languages]
+    rulebook, language = options.rulebook or rulebooks[0], options.language or languages[0]
+    for name, known in ((rulebook, rulebooks), (language, languages)):
+        if name not in known:
+            raise SystemExit(complain(f"there is no {name!r}; there are: {', '.join(known)}", MISUSE))
+    return rulebook, language
+
+
+def project_of(options: argparse.Namespace) -> Project:
+    """The project that the command works on; the program ends where there is none."""
+    try:
+        return find_project(options.project)
+    except NoProject as error:
+        raise SystemExit(complain(str(error), MISUSE)) from None
+
+
+def complain(message: str, code: int) -> int:
+    """Print one line about what is wrong, and give the exit code back."""
+    print(f"chockbook: {printable(message)}", file=sys.stderr)
+    return code

@@ -1,0 +1,36 @@
+"""`chockbook check`: every fault of the tables, and what the catalogue holds."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from .asked import FAULTS, WELL, project_of
+from .counts import counts
+
+
+def add(commands: argparse._SubParsersAction) -> None:
+    """Say what the command takes."""
+    command = commands.add_parser("check", help="check all tables and print every fault")
+    command.add_argument("--json", action="store_true", help="print the faults as JSON")
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    from ..faults import errors, summary
+
+    assembly = project_of(options).assemble()
+    if options.json:
+        print(json.dumps([_as_data(fault) for fault in assembly.faults], ensure_ascii=False, indent=1))
+    else:
+        for fault in assembly.faults:
+            print(fault)
+        if assembly.catalogue is not None:
+            print(counts(assembly.catalogue))
+        print(summary(assembly.faults))
+    return FAULTS if errors(assembly.faults) else WELL
+
+
+def _as_data(fault) -> dict[str, object]:
+    return {"file": fault.place.file, "line": fault.place.line, "column": fault.place.column, "level": fault.level,
+            "rule": fault.rule, "what": fault.what, "why": fault.why, "mend": fault.mend}  # fmt: skip

@@ -1,0 +1,26 @@
+"""`chockbook new`: a starter project that builds as it stands."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from .asked import FAULTS, WELL, complain
+
+
+def add(commands: argparse._SubParsersAction) -> None:
+    """Say what the command takes."""
+    command = commands.add_parser("new", help="make a starter project that builds as it stands")
+    command.add_argument("folder", type=Path, metavar="DIR", help="a folder that does not exist or is empty")
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    from ..starter import FolderInUse, make_starter
+
+    try:
+        made = make_starter(options.folder)
+    except (FolderInUse, OSError) as error:
+        return complain(str(error), FAULTS)
+    print(f"a starter project stands in {made}; build it with: chockbook --project {made} build")
+    return WELL
