@@ -13,7 +13,7 @@ from watchdog.events import FileSystemEvent, FileSystemEventHandler
 from watchdog.observers import Observer
 
 from .build import FaultyTables, ProofFailed, preview
-from .faults import summary
+from .faults import shown, summary
 from .project import Project
 from .resources import templates
 
@@ -126,8 +126,8 @@ def rebuild(
     try:
         built = preview(project, folder, rulebook_id, language)
     except FaultyTables as error:
-        for fault in error.faults:
-            say(str(fault))
+        for line in shown(error.faults):
+            say(line)
         say(summary(error.faults))
         return False
     except ProofFailed as error:
