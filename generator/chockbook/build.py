@@ -34,7 +34,7 @@ class ProofFailed(Exception):
 
     def __init__(self, result: proof.Proof) -> None:
         self.proof = result
-        super().__init__(f"{len(result.objections)} objections of the proof")
+        super().__init__(f"{len(result.objections)} objections of the proof, the first: {next(iter(result.objections), None)}")
 
 
 @dataclass
