@@ -21,7 +21,7 @@ from ..catalogue.quantity import Malformation
 from ..catalogue.record import Basis, Equipment, Vehicle
 from ..catalogue.units import UNITS_OF_MEASURE
 from ..resources import templates
-from ..views.comparison import NEWS
+from ..views.border_news import NEWS
 from ..views.measure import OTHER_WORDS, SCRIPT_WORDS
 
 _PLACED = re.compile(r"""\b(?:word|label|flag)\("([a-z0-9-]+)"\)""")
