@@ -16,7 +16,7 @@ from ..views.by_action import view_by_action
 from ..views.by_component import view_by_component
 from ..views.by_severity import view_by_severity
 from ..views.cautions import view_cautions
-from ..views.comparison import compare_all, view_crossing
+from ..views.comparison import view_crossing
 from ..views.coverage import view_coverage
 from ..views.duties import view_duties
 from ..views.figures import view_figures
@@ -25,6 +25,7 @@ from ..views.jurisdictions import view_jurisdictions
 from ..views.measure import measure_data, measured_entries, view_measure
 from ..views.route import view_route
 from ..views.schedule import view_schedules
+from ..views.sides import compare_all
 from ..views.sources import view_sources
 from ..views.standing import view_standing
 from ..views.wording import in_language
