@@ -19,6 +19,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "pages": {"catalogue", "views", "resources"},
     "printing": {"catalogue", "views", "resources", "workers", "__version__"},
     "exports": {"catalogue", "views"},
+    "drill": {"catalogue"},
     "proof": {"catalogue", "faults", "workers"},
     "project": {"catalogue", "checks", "faults", "resources"},
     "starter": {"project", "resources"},
