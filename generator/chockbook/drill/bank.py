@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterator
 
 from ..catalogue import Catalogue
 from ..catalogue.record import VEHICLES
-from . import ask_action, ask_place, ask_severity, ask_which
+from . import ask_action, ask_case, ask_figure, ask_place, ask_severity, ask_which
 from .question import Question
 from .wording import Words
 
@@ -15,6 +15,9 @@ _ASKERS: dict[str, Callable[..., Iterator[Question]]] = {
     ask_action.KIND: ask_action.ask,
     "which": ask_which.ask,
     "stops": ask_which.ask,
+    "figure": ask_figure.ask,
+    "measured": ask_figure.ask,
+    ask_case.KIND: ask_case.ask,
     ask_place.KIND: ask_place.ask,
 }
 KINDS: tuple[str, ...] = tuple(_ASKERS)
