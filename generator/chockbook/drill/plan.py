@@ -115,9 +115,9 @@ def fill(
             if not fitting:
                 raise TooFewQuestions(f"too few questions of the kind {cell[0]} about different defects")
             best = min(fitting, key=lambda q: (
-                systems[q.system_id] / weights.get(q.system_id, 1.0), severities[q.severity_id] if q.severity_id else 0,
-                used[q.id], used[f"system:{q.system_id}"] / weights.get(q.system_id, 1.0),
-                order_by_seed(seed, q.id)))  # fmt: skip
+                systems[q.system_id] / weights.get(q.system_id, 1.0),
+                used[f"system:{q.system_id}"] / weights.get(q.system_id, 1.0),
+                severities[q.severity_id] if q.severity_id else 0, used[q.id], order_by_seed(seed, q.id)))  # fmt: skip
             taken.append(best)
             about.add(best.entry_ids[0])
             systems[best.system_id] += 1
