@@ -20,7 +20,8 @@ def add(commands: argparse._SubParsersAction) -> None:
     command.add_argument("--kinds", nargs="+", metavar="KIND", help="kinds of question (default: all)")
     command.add_argument("--vehicle", metavar="KIND", help="truck, tractor, trailer or converter-dolly (default: all)")
     command.add_argument("--unconfirmed", action="store_true", help="keep questions that rest on something from memory")
-    command.add_argument("--weights", type=Path, metavar="FILE", help="weights.json of chockbook results: ask more of what was missed")
+    command.add_argument("--weights", type=Path, metavar="FILE",
+                         help='JSON such as {"systems": {"tires": 2}}: ask twice as much about tires')  # fmt: skip
     command.add_argument("--output", type=Path, metavar="DIR", help="folder to write (default: dist-drill)")
     book_options(command)
     command.set_defaults(run=run)
@@ -38,8 +39,9 @@ def run(options: argparse.Namespace) -> int:
     rulebook, language = book_of(options, catalogue)
     try:
         weights = _weights(options.weights)
-        setting = Setting(rulebook, language, options.sheets, options.questions, options.seed,
-                          tuple(options.kinds) if options.kinds else None, options.vehicle, options.unconfirmed, weights)  # fmt: skip
+        kinds = tuple(options.kinds) if options.kinds else None
+        setting = Setting(rulebook, language, options.sheets, options.questions, options.seed, kinds,
+                          options.vehicle, options.unconfirmed, weights)  # fmt: skip
         made = make_sheets(catalogue, setting)
     except TooFewQuestions as error:
         return complain(str(error), FAULTS)
@@ -65,7 +67,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _weights(path: Path | None) -> tuple[tuple[str, float], ...]:
-    """How much more often each system is asked, from a file of `chockbook results`.
+    """How much more often each system is asked, from a file such as {"systems": {"tires": 2}}.
 
     Raises:
         OSError: the file cannot be read.

@@ -61,12 +61,19 @@ def _first(actions: Sequence[ActionRecord], aspect: str) -> ActionRecord | None:
 def _others(catalogue: Catalogue, one: Posed, aspect: str) -> Iterator[ActionRecord]:
     """What is said of the aspect for severities that differ: of the same rulebook first, then of the others."""
     own = one.ruling.rulebook
+    held = False
     for book in [own, *(other for other in catalogue.rulebooks if other.id != own.id)]:
         written = {action.id: action for action in book.actions}
         for other in book.severities:
             action = _first([written[name] for name in other.actions if name in written], aspect)
-            if action is not None and _differs(one.ruling.severity, other, aspect):
-                yield action
+            if action is None or not _differs(one.ruling.severity, other, aspect):
+                continue
+            # Repairs before the vehicle moves say the same in other words: one of them is enough.
+            if aspect == "repair" and other.may_drive not in MOVES_FIRST:
+                if held:
+                    continue
+                held = True
+            yield action
 
 
 def _differs(severity: SeverityRecord, other: SeverityRecord, aspect: str) -> bool:

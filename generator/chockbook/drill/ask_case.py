@@ -20,7 +20,7 @@ COMBINATIONS = (
 )
 FINDINGS = (2, 3, 4)
 """How many findings a case has, in turn; so many choices make it easy, middling or hard."""
-CASES = 240
+CASES = 300
 """Cases of a rulebook with several severities, from confirmed rulings and again from all."""
 CASES_OF_ONE_SEVERITY = 30
 """Where every case has the same answer, more of them would teach nothing."""
@@ -69,14 +69,16 @@ def _findings(
     if len(taken) < 2:
         return ()
     order = list(UNITS)
-    return tuple(sorted(taken, key=lambda one: (order.index(one.unit), order_by_seed(seed, "told", one.posed.entry.id))))
+    taken.sort(key=lambda one: (order.index(one.unit), order_by_seed(seed, "told", one.posed.entry.id)))
+    return tuple(taken)
 
 
 def _question(
     catalogue: Catalogue, rulebook_id: str, units: Sequence[str], findings: Sequence[_Found], languages: Sequence[Words]
 ) -> Question | None:
     words, rulebook = languages[0], catalogue.rulebook[rulebook_id]
-    verdict = decide(catalogue, [Finding(one.posed.entry.id, one.unit, one.posed.answer) for one in findings], rulebook_id)
+    told_of = [Finding(one.posed.entry.id, one.unit, one.posed.answer) for one in findings]
+    verdict = decide(catalogue, told_of, rulebook_id)
     governing = verdict.governing
     if governing is None:
         return None
@@ -129,7 +131,8 @@ def _wrong(catalogue: Catalogue, verdict: Verdict, numbers: list[int], n_finding
         if governing and severity.may_drive not in (governing.severity.may_drive, STOP):
             yield told(severity.outcome)
     if any(severity.may_drive == STOP for severity in own.severities):
-        sets = [[n] for n in range(1, n_findings + 1)] + [[n, m] for n in range(1, n_findings) for m in range(n + 1, n_findings + 1)]
+        every = range(1, n_findings + 1)
+        sets = [[n] for n in every] + [[n, m] for n in every for m in every if n < m]
         # Single findings first where none or one stops, pairs first where two do: the nearest mistakes.
         sets.sort(key=lambda one: (len(one) != max(len(numbers), 1), order_by_seed(seed, one)))
         yield from (_because(verdict, one) for one in sets if one != numbers)

@@ -159,7 +159,8 @@ def _other_figures(catalogue: Catalogue, ground: _Ground, seed: str) -> list[_Ro
     candidates = [
         _Row(limit, row) for limit in catalogue.limits for row in limit.rows
         if limit.unit == ground.limit.unit and (row.upper is None) == (ground.row.upper is None)
-        and (_may_stand_beside(ground, row) if limit is ground.limit else _rest_of_line(row) == line and plain_line(row))
+        and (_may_stand_beside(ground, row) if limit is ground.limit
+             else _rest_of_line(row) == line and plain_line(row))
     ]  # fmt: skip
     found: list[_Row] = []
     for one in sorted(candidates, key=away):

@@ -83,7 +83,8 @@ def read_keys(path: Path) -> Keys:
         given["weights"] = tuple((str(name), float(weight)) for name, weight in given["weights"])
         sheets = {
             str(code): tuple(
-                Asked(**{**one, "entry_ids": tuple(one["entry_ids"]), "choices": tuple(one["choices"])}) for one in asked
+                Asked(**{**one, "entry_ids": tuple(one["entry_ids"]), "choices": tuple(one["choices"])})
+                for one in asked
             )
             for code, asked in data["sheets"].items()
         }

@@ -62,7 +62,8 @@ def make_plan(bank: Sequence[Question], questions: int) -> Plan:
     shares = share_out(questions, room)
     cells: list[tuple[Cell, int]] = []
     for kind in kinds:
-        levels = {level: len({q.entry_ids[0] for q in bank if (q.kind, q.level) == (kind, level)}) for level in (2, 1, 3)}
+        of_kind = [q for q in bank if q.kind == kind]
+        levels = {level: len({q.entry_ids[0] for q in of_kind if q.level == level}) for level in (2, 1, 3)}
         by_level = share_out(shares[kind], {level: number for level, number in levels.items() if number})
         cells += [((kind, level), number) for level, number in sorted(by_level.items()) if number]
     return Plan(tuple(cells))

@@ -82,7 +82,7 @@ def _key(catalogue: Catalogue, made: ClassSheets) -> dict[str, Any]:
         "systems": [[systems[key], by_system[key]] for key in systems if key in by_system],
         "severities": [[severities[key], by_severity[key]] for key in severities if key in by_severity],
         "questions": [
-            {"text": question.text, "answer": question.answer.text, "reason": question.reason,
+            {"text": question.text, "answer": question.answer.text.rstrip("."), "reason": question.reason,
              "source": question.source, "confirmed": question.confirmed, "places": places}
             for question, places in asked.values()
         ],
