@@ -13,7 +13,8 @@ MM_OF_MERCURY = Fraction("0.133322387415")
 UNITS = {
     "mm": INCH / INCH, "in": INCH, "po": INCH, "ft": 12 * INCH, "pi": 12 * INCH, "m": Fraction(1000),
     "kPa": Fraction(1), "psi": PSI, "lb/po²": PSI, "s": Fraction(1), "min": Fraction(60),
-    "degrees": Fraction(1), "degrés": Fraction(1), "%": Fraction(1, 100), "": Fraction(1), "B:C": Fraction(1), "mm of mercury": MM_OF_MERCURY, "mm de mercure": MM_OF_MERCURY,
+    "degrees": Fraction(1), "degrés": Fraction(1), "%": Fraction(1, 100), "": Fraction(1), "B:C": Fraction(1),
+    "mm of mercury": MM_OF_MERCURY, "mm de mercure": MM_OF_MERCURY,
     "in of mercury": MM_OF_MERCURY * INCH, "po de mercure": MM_OF_MERCURY * INCH,
 }  # fmt: skip
 TABLE = {"mm": 1, "m": 1000, "kPa": 1, "kPa/min": 1, "s": 1, "degree": 1, "percent": Fraction(1, 100), "fraction": 1,
@@ -65,7 +66,8 @@ def measured(text: str) -> Fraction:
 def printed_bounds(limit: dict[str, Any], row: dict[str, Any], unit: str) -> list[Fraction]:
     """The figures of a row in base units, as the source prints them in the unit measured in."""
     line = row["printed"]["en"].replace("\u00a0", " ")
-    spelled = {"po": "in", "pi": "ft", "lb/po²": "psi", "degrés": "degrees", "mm of mercury": "mm", "mm de mercure": "mm",
+    spelled = {"po": "in", "pi": "ft", "lb/po²": "psi", "degrés": "degrees",
+               "mm of mercury": "mm", "mm de mercure": "mm",
                "in of mercury": "in", "po de mercure": "in"}.get(unit, unit)  # fmt: skip
     number = r"(\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"
     bounds = []
