@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -15,7 +16,7 @@ from .catalogue.wording import in_language
 from .faults import Fault
 from .output import replacing
 from .project import Project
-from .views.books import Book, view_books
+from .views.books import Book, border_sheet_name, view_books
 from .workers import catalogue_at_work, workers
 
 Say = Callable[[str], None]
@@ -107,6 +108,7 @@ def _write(catalogue: Catalogue, project: Project, staging: Path, say: Say,
             for site in sites:
                 site.result()
             printed = [document for documents in prints for document in documents.result()]
+        copy_border_sheets(staging, books)
     with _stage("seal the pages", say, seconds):
         for folder in sorted((book.folder for book in books), reverse=True):
             lookup.seal_pages(staging / "site" / folder)
@@ -143,7 +145,7 @@ def _print(folder: Path, book: Book) -> list[printing.Printed]:
 
 
 def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[printing.Printed]:
-    """Manual, cards, checklists and report form of a book; those of the first stand at the top of the folder.
+    """Manual, cards, checklists, report form and border sheets of a book; the first book's stand at the top.
 
     Raises:
         CardOverflow: an entry does not fit on an empty card.
@@ -158,7 +160,30 @@ def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[prin
         printing.render_checklist(*about, place / "checklist.pdf"),
         printing.render_checklist(*about, place / "checklist-all.pdf", printing.WHOLE_ROUTE),
         printing.render_report_form(*about, place / "report.pdf"),
+        *print_border_sheets(*about, place),
     ]
+
+
+def print_border_sheets(
+    catalogue: Catalogue, rulebook_id: str, language: str, place: Path
+) -> list[printing.Printed]:
+    """The sheet for a driver who crosses into it, for each other rulebook.
+
+    Raises:
+        SettingFailed: a sheet could not be set.
+    """
+    return [
+        printing.render_comparison(catalogue, rulebook_id, other.id, language, place / border_sheet_name(other.id))
+        for other in catalogue.rulebooks
+        if other.id != rulebook_id
+    ]
+
+
+def copy_border_sheets(output: Path, books: tuple[Book, ...]) -> None:
+    """Put a copy of each border sheet beside the page that leads to it: the site is often copied alone."""
+    for book in books:
+        for sheet in sorted((output / "print" / book.folder).glob(border_sheet_name("*"))):
+            shutil.copyfile(sheet, output / "site" / book.folder / "compare" / sheet.name)
 
 
 @contextmanager
