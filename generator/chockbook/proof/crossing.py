@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..catalogue import Catalogue, Entry, Ruling, RulebookRecord, SeverityRecord
+from ..catalogue import Catalogue, Entry, RulebookRecord, Ruling, SeverityRecord
 from ..catalogue.wording import in_language
 from .crossing_figures import prove_figures
 from .facts import Reader
