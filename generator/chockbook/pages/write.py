@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from ..catalogue import Catalogue
 from ..resources import templates
-from ..views.books import Book, view_ways_across
+from ..views.books import Book, border_sheet_name, view_ways_across
 from ..views.by_action import view_by_action
 from ..views.by_component import view_by_component
 from ..views.by_severity import view_by_severity
@@ -98,7 +98,8 @@ def _comparisons(catalogue: Catalogue, rulebook_id: str, language: str) -> Itera
     everything = {"crossings": crossings, "systems": compare_all(catalogue, language), "rulebook_id": rulebook_id}
     yield Page("compare/index.md", "compare.md.j2", everything)
     for crossing in crossings:
-        yield Page(f"compare/{crossing.there_id}.md", "crossing.md.j2", {"crossing": crossing})
+        content = {"crossing": crossing, "sheet": border_sheet_name(crossing.there_id)}
+        yield Page(f"compare/{crossing.there_id}.md", "crossing.md.j2", content)
 
 
 def write_pages(
