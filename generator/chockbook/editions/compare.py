@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
+from ..catalogue.edition import STATING
 from .change import KINDS, Change, Difference
 from .concerns import Concerns
 from .plain import Facts, flatten
@@ -73,6 +74,9 @@ class _Writer:
 
     def records(self, kind: str) -> Iterator[Change]:
         was, now = self.was[kind], self.now[kind]
+        if kind == "word":  # a label that came or went belongs to the program, and says nothing of a defect
+            was, now = ({key: one for key, one in facts.items() if key.startswith(STATING) or (key in was and key in now)}
+                        for facts in (was, now))  # fmt: skip
         for key in now:
             if key not in was:
                 yield self.change(WHOLE.get(kind, "new"), kind, key, "whole", None, self.concerns.name(kind, key))
