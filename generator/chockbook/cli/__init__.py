@@ -12,7 +12,22 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from .. import __version__
-from . import build, cards, check, decide, drill, find, measure, new, prove, schema, serve, sources
+from . import (
+    build,
+    cards,
+    check,
+    compare,
+    decide,
+    drill,
+    find,
+    keep,
+    measure,
+    new,
+    prove,
+    schema,
+    serve,
+    sources,
+)
 from .asked import WELL
 
 # In the order in which the help lists them.
@@ -25,6 +40,8 @@ COMMANDS = (
     find,
     decide,
     cards,
+    compare,
+    keep,
     measure,
     drill,
     sources,
