@@ -17,7 +17,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "checks": {"faults", "catalogue", "tables", "editions"},
     "views": {"catalogue", "editions"},
     "lookup": {"catalogue", "views", "resources"},
-    "pages": {"catalogue", "views", "resources"},
+    "pages": {"catalogue", "editions", "views", "resources"},
     "printing": {"catalogue", "views", "resources", "workers", "__version__"},
     "exports": {"catalogue", "editions", "views"},
     "proof": {"catalogue", "editions", "faults", "workers"},

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from ..catalogue.edition import STATING
 from .change import Change, Difference
 
 Unit = tuple[tuple[str, ...], tuple[str, ...]]
@@ -42,8 +41,6 @@ CARRIED: dict[str, dict[str, tuple[str, ...]]] = {
     },
 }  # fmt: skip
 """What each kind of print carries: fields of records, by what the record is."""
-PRINTED_WORDS = ("print-", *STATING)
-"""Beginnings of the keys of fixed words that stand on paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +85,7 @@ def carries(document: str, change: Change) -> bool:
     if kind not in CARRIED:
         return True
     if change.about == "word":
-        return change.id.startswith(PRINTED_WORDS)
+        return True
     if change.about == "language" or change.kind == "renamed":
         return False
     return change.field in CARRIED[kind].get(change.about, ())
