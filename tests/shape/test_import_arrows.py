@@ -18,7 +18,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "views": {"catalogue", "editions"},
     "lookup": {"catalogue", "views", "resources"},
     "pages": {"catalogue", "editions", "views", "resources"},
-    "printing": {"catalogue", "views", "resources", "workers", "__version__"},
+    "printing": {"catalogue", "editions", "views", "resources", "workers", "__version__"},
     "exports": {"catalogue", "editions", "views"},
     "proof": {"catalogue", "editions", "faults", "workers"},
     "project": {"catalogue", "checks", "faults", "resources"},

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from .. import __version__
 from . import build, cards, check, compare, decide, find, keep, measure, new, prove, schema, serve, sources
-from .asked import WELL
+from .asked import WELL, day
 
 # In the order in which the help lists them.
 COMMANDS = (
@@ -58,6 +58,8 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"chockbook {__version__}")
     parser.add_argument("--project", type=Path, default=Path("."), metavar="DIR",
                         help="folder with source_tables (default: here or the nearest above)")  # fmt: skip
+    parser.add_argument("--today", type=day, metavar="DAY",
+                        help="day by which review dates are judged (default: CHOCKBOOK_TODAY, or the machine's day)")  # fmt: skip
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
 
     for command in COMMANDS:

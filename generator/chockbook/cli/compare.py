@@ -61,7 +61,7 @@ def run(options: argparse.Namespace) -> int:
             print(printable(line))
     try:
         if options.bulletin:
-            from ..printing.bulletin import render_bulletin
+            from ..printing import render_bulletin
 
             render_bulletin(catalogue, difference, rulebook, language, options.bulletin)
         if options.changelog:

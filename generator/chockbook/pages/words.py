@@ -62,6 +62,8 @@ def words_used() -> frozenset[str]:
         "change-drive": ("yes", "once-reported", "if-safe", "no"),
         "reader": (*READERS, *(f"{reader}-says" for reader in READERS)),
         "card": ("current", "stale", "same"),
+        "standing": ("by-system", "by-severity"),
+        "checker": get_args(get_args(SourceRecord.model_fields["checked_by"].annotation)[0]),
         "fact": ("ruling", "severity", "action", "item", "duty", "report", "figure"),
     }
     keys = {f"{prefix}-{choice}" for prefix, choices in named.items() for choice in choices}

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from ..catalogue import Catalogue
 from ..resources import templates
+from ..views.bases import view_bases
 from ..views.books import Book, view_ways_across
 from ..views.by_action import view_by_action
 from ..views.by_component import view_by_component
@@ -90,7 +91,8 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     yield Page("sources.md", "sources.md.j2", {"sources": sources, "coverage": coverage})
     yield Page("changes.md", "changes.md.j2", {"differences": view_differences(catalogue, rulebook_id, language)})
     yield Page("card.md", "card.md.j2", {"editions": view_card_editions(catalogue, rulebook_id, language)})
-    yield Page("standing.md", "standing.md.j2", {"standing": view_standing(catalogue, rulebook_id, language)})
+    standing = {"standing": view_standing(catalogue, rulebook_id, language), "bases": view_bases(catalogue, rulebook_id, language)}
+    yield Page("standing.md", "standing.md.j2", standing)
 
 
 def _comparisons(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[Page]:
