@@ -131,9 +131,9 @@ def test_a_print_is_stale_where_something_that_it_carries_changed(tmp_path):
 def test_a_translation_makes_only_prints_of_its_language_stale(tmp_path):
     old = data_of(BEFORE)
     new = data_of(changed(tmp_path, ("catalogue.yaml", "fr: Le klaxon reste muet", "fr: Le klaxon ne sonne pas")))
-    rows = [_row("deck-card-letter", "t1", "north", language, old["edition"]["code"]) for language in ("en", "fr")]
+    rows = [_row("deck-card-letter", "t1", "north", language, old["edition"]["code"]) for language in ("en", "fr", "en+fr")]
     judged = judge_prints(rows, {old["edition"]["code"]: compare(old, new)}, new["edition"]["code"], {})
-    assert [one.state for one in judged] == ["same", "stale"]
+    assert [one.state for one in judged] == ["same", "stale", "stale"]
 
 
 @pytest.fixture

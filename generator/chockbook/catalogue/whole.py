@@ -37,9 +37,19 @@ class Catalogue:
     words: dict[str, dict[str, str]]
     publisher: PublisherTable
     search: tuple[SearchWordsRecord, ...] = ()
+    locators: tuple[dict[str, str], ...] = ()
     former: tuple[dict[str, Any], ...] = ()
     """Former editions that the project keeps (source_tables/editions), as plain data, the latest last. They are no
     part of what the edition says."""
+
+    @cached_property
+    def locator_words(self) -> dict[str, tuple[tuple[str, str], ...]]:
+        """Of each language but the first the fixed words of locators, with those that take their place."""
+        first, *others = (language.code for language in self.languages)
+        return {
+            code: tuple((text[first], text[code]) for text in self.locators if first in text and code in text)
+            for code in others
+        }
 
     @cached_property
     def entry(self) -> dict[str, Entry]:

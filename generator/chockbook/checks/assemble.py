@@ -117,6 +117,7 @@ def _join(shaped: dict[str, Record]) -> Catalogue:
         words=fixed.words,
         publisher=cast(PublisherTable, shaped["publisher.yaml"]),
         search=tuple(fixed.search),
+        locators=tuple(fixed.locators),
     )
 
 

@@ -12,7 +12,22 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from .. import __version__
-from . import build, cards, check, compare, decide, find, keep, measure, new, prove, schema, serve, sources
+from . import (
+    build,
+    cards,
+    check,
+    compare,
+    decide,
+    drill,
+    find,
+    keep,
+    measure,
+    new,
+    prove,
+    schema,
+    serve,
+    sources,
+)
 from .asked import WELL, day
 
 # In the order in which the help lists them.
@@ -28,6 +43,7 @@ COMMANDS = (
     compare,
     keep,
     measure,
+    drill,
     sources,
     schema,
 )

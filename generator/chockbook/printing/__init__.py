@@ -1,11 +1,13 @@
 """Printed outputs: views handed as JSON to Typst templates, set in-process as tagged PDF."""
 
+from .bilingual import NoRoomForTwo, render_bilingual_cards
 from .bulletin import render_bulletin
 from .cards import CardSetting, Cover, render_cards, render_fitting_cards
 from .carriers import CarrierPrint, cards_for_carriers
 from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
 from .comparison import render_comparison
 from .compile import SettingFailed
+from .drill import render_key, render_sheets
 from .manual import render_manual
 from .overflow import CardOverflow
 from .printed import Printed
@@ -17,15 +19,19 @@ __all__ = [
     "CardSetting",
     "CarrierPrint",
     "Cover",
+    "NoRoomForTwo",
     "Printed",
     "SettingFailed",
     "UnknownVariant",
     "cards_for_carriers",
     "render_bulletin",
+    "render_bilingual_cards",
     "render_cards",
     "render_checklist",
     "render_comparison",
     "render_fitting_cards",
+    "render_key",
     "render_manual",
     "render_report_form",
+    "render_sheets",
 ]

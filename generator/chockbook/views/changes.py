@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ..catalogue import Catalogue
+from ..catalogue.locator import locator_in
 from ..editions import KINDS, READERS, Change, Difference, carries, differences
 from .wording import fixed_word, in_language
 
@@ -114,6 +115,8 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
         return _said(catalogue, change, in_language(texts, language), language) if texts else "–"
     if isinstance(value, list):
         return "; ".join(_said(catalogue, change, one, language) for one in value) or "–"
+    if change.field in ("locator", "item") and isinstance(value, str):
+        return locator_in(catalogue, value, language)
     if change.about == "language":
         return next((one.name for one in catalogue.languages if one.code == value), str(value))
     prefix = {"basis": "basis", "fit": "fit", "may_drive": "change-drive", "vehicles": "vehicle", "fitted": "fitted"}
