@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from pathlib import Path
 
@@ -24,6 +25,8 @@ class Project:
     """Where a project's tables, site configuration and output are."""
 
     root: Path
+    today: date | None = None
+    """The day by which review dates are judged; the machine's day where it is left out. No output depends on it."""
 
     @property
     def tables(self) -> Path:
@@ -42,10 +45,10 @@ class Project:
 
     def assemble(self) -> Assembly:
         """Read and check all tables."""
-        return assemble_folder(self.tables, needed_words())
+        return assemble_folder(self.tables, needed_words(), self.today)
 
 
-def find_project(start: Path) -> Project:
+def find_project(start: Path, today: date | None = None) -> Project:
     """The project in a folder or in the nearest folder above it.
 
     Raises:
@@ -54,7 +57,7 @@ def find_project(start: Path) -> Project:
     start = start.resolve()
     for folder in (start, *start.parents):
         if (folder / TABLES).is_dir():
-            return Project(folder)
+            return Project(folder, today)
     raise NoProject(f"there is no folder {TABLES} in {start} or above it; make a project with: chockbook new DIR")
 
 

@@ -33,7 +33,7 @@ def make_starter(folder: Path) -> Path:
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise FolderInUse(f"{folder} is in use; name a folder that does not exist or is empty")
     folder.mkdir(parents=True, exist_ok=True)
-    shutil.copytree(shipped(TABLES), folder / TABLES)
+    shutil.copytree(shipped(TABLES), folder / TABLES, ignore=shutil.ignore_patterns("editions"))
     shutil.copyfile(shipped(CONFIG), folder / CONFIG)
     (folder / TABLES / "publisher.yaml").write_text(PUBLISHER, encoding="utf-8", newline="\n")
     (folder / ".gitignore").write_text("/dist/\n/.chockbook-*\n", encoding="utf-8", newline="\n")

@@ -30,6 +30,7 @@ from ..catalogue import (
 )
 from ..faults import Fault, errors, in_order, without_echoes
 from ..tables import read_table, validate_shape
+from . import sources as sources_of_facts
 from . import (
     coverage,
     dates,
@@ -68,6 +69,7 @@ def assemble_folder(folder: Path, needed_words: Iterable[str] = (), today: date 
     for check in (duplicate_ids, references, coverage, standing, defects, plain_language, translations):
         found.extend(check.find(tables))
     found.extend(dates.find(tables, today))
+    found.extend(sources_of_facts.find(tables, today))
     found.extend(words.find(tables, needed_words))
     kept, unfit = kept_editions.read_kept(folder)
     found.extend(unfit)

@@ -19,7 +19,7 @@ def find(tables: Tables, today: date | None = None) -> Iterator[Fault]:
     edition = table.data.get("edition") if isinstance(table.data, dict) else None
     if not isinstance(edition, dict):
         return
-    issued, check_by = (_day(edition.get(key)) for key in ("date", "check_by"))
+    issued, check_by = (day_of(edition.get(key)) for key in ("date", "check_by"))
     if issued and check_by and check_by <= issued:
         yield Fault(table.place(("edition", "check_by")), "edition-dates",
                     f"check_by {check_by} does not come after the date {issued}",
@@ -31,7 +31,8 @@ def find(tables: Tables, today: date | None = None) -> Iterator[Fault]:
                     "warning")  # fmt: skip
 
 
-def _day(text: object) -> date | None:
+def day_of(text: object) -> date | None:
+    """A day as written; None where it is none."""
     try:
         return date.fromisoformat(str(text))
     except ValueError:

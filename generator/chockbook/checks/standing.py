@@ -21,7 +21,7 @@ def find(tables: Tables) -> Iterator[Fault]:
     read = {s.get("id") for _, s in records(tables, "sources.yaml", "sources") if s.get("read_on")}
     kinds = {s.get("id"): s.get("kind") for _, s in records(tables, "sources.yaml", "sources")}
     for file in ("rulebooks.yaml", "limits.yaml", "jurisdictions.yaml"):
-        for at, record in _with_basis(tables[file].data, ()):
+        for at, record in with_basis(tables[file].data, ()):
             table, basis, copies = tables[file], record.get("basis"), record.get("read_in") or []
             place = table.place((*at, "basis"))
             if basis == "published" and not copies:
@@ -41,12 +41,13 @@ def find(tables: Tables) -> Iterator[Fault]:
                                     "add read_on to the source, or name another copy")  # fmt: skip
 
 
-def _with_basis(value: Any, steps: Steps) -> Iterator[tuple[Steps, dict[str, Any]]]:
+def with_basis(value: Any, steps: Steps) -> Iterator[tuple[Steps, dict[str, Any]]]:
+    """Every mapping below a value that has a basis, with the way to it."""
     if isinstance(value, dict):
         if "basis" in value:
             yield steps, value
         for key, inner in value.items():
-            yield from _with_basis(inner, (*steps, key))
+            yield from with_basis(inner, (*steps, key))
     elif isinstance(value, list):
         for at, inner in enumerate(value):
-            yield from _with_basis(inner, (*steps, at))
+            yield from with_basis(inner, (*steps, at))

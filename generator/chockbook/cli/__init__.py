@@ -28,7 +28,7 @@ from . import (
     serve,
     sources,
 )
-from .asked import WELL
+from .asked import WELL, day
 
 # In the order in which the help lists them.
 COMMANDS = (
@@ -74,6 +74,8 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"chockbook {__version__}")
     parser.add_argument("--project", type=Path, default=Path("."), metavar="DIR",
                         help="folder with source_tables (default: here or the nearest above)")  # fmt: skip
+    parser.add_argument("--today", type=day, metavar="DAY",
+                        help="day by which review dates are judged (default: CHOCKBOOK_TODAY, or the machine's day)")  # fmt: skip
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
 
     for command in COMMANDS:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
+from datetime import date
 
 from ..catalogue import Catalogue
 from ..faults import printable, shown, summary
@@ -51,9 +53,26 @@ def book_of(options: argparse.Namespace, catalogue: Catalogue) -> tuple[str, str
 def project_of(options: argparse.Namespace) -> Project:
     """The project that the command works on; the program ends where there is none."""
     try:
-        return find_project(options.project)
+        return find_project(options.project, options.today or _today_of_environment())
     except NoProject as error:
         raise SystemExit(complain(str(error), MISUSE)) from None
+
+
+def day(text: str) -> date:
+    """A day from the command line."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a day such as 2026-11-25") from None
+
+
+def _today_of_environment() -> date | None:
+    """The day that CHOCKBOOK_TODAY names; the program ends where it names none."""
+    text = os.environ.get("CHOCKBOOK_TODAY")
+    try:
+        return date.fromisoformat(text) if text else None
+    except ValueError:
+        raise SystemExit(complain(f"CHOCKBOOK_TODAY is {text!r}, not a day such as 2026-11-25", MISUSE)) from None
 
 
 def complain(message: str, code: int) -> int:

@@ -21,6 +21,7 @@ def add(commands: argparse._SubParsersAction) -> None:
     command.add_argument("--json", action="store_true", help="print the changes as JSON")
     command.add_argument("--register", type=Path, metavar="FILE",
                          help="register of prints (default: dist-carriers/register.csv, where there is one)")  # fmt: skip
+    command.add_argument("--bulletin", type=Path, metavar="PDF", help="write a one-page bulletin for drivers")
     command.add_argument("--changelog", type=Path, metavar="FILE", help="write or refresh the changes in CHANGELOG.md")
     book_options(command)
     command.set_defaults(run=run)
@@ -33,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
     from ..views.changes import difference_lines, view_difference
 
     project, catalogue = project_of(options), catalogue_of(options)
-    _, language = book_of(options, catalogue)
+    rulebook, language = book_of(options, catalogue)
     try:
         old = edition_named(options.old, project)
         new = edition_named(options.new, project) if options.new else catalogue_as_data(catalogue)
@@ -59,6 +60,10 @@ def run(options: argparse.Namespace) -> int:
         for line in (*difference_lines(catalogue, view, language), *_print_lines(catalogue, prints, language)):
             print(printable(line))
     try:
+        if options.bulletin:
+            from ..printing import render_bulletin
+
+            render_bulletin(catalogue, difference, rulebook, language, options.bulletin)
         if options.changelog:
             options.changelog.write_text(refresh(options.changelog, catalogue, difference), encoding="utf-8", newline="\n")
     except ChangelogWritten as error:

@@ -4,7 +4,8 @@ from .as_data import catalogue_as_data
 from .change import KINDS, READERS, Change, Difference
 from .compare import compare
 from .plain import EditionUnreadable, Kept, read_edition
-from .stale import Unit, judge_prints
+from .since import differences
+from .stale import Unit, carries, judge_prints
 
 __all__ = [
     "KINDS",
@@ -14,8 +15,10 @@ __all__ = [
     "EditionUnreadable",
     "Kept",
     "Unit",
+    "carries",
     "catalogue_as_data",
     "compare",
+    "differences",
     "judge_prints",
     "read_edition",
 ]

@@ -57,7 +57,7 @@ def compare(old: dict[str, Any], new: dict[str, Any]) -> Difference:
 def _languages(old: dict[str, Any], new: dict[str, Any]) -> Iterator[Change]:
     for code in sorted(set(old["languages"]) ^ set(new["languages"])):
         before, after = (code if code in data["languages"] else None for data in (old, new))
-        yield Change("translation", "language", code, before=before, after=after, languages=(code,))
+        yield Change("translation", "language", code, field="code", before=before, after=after, languages=(code,))
 
 
 class _Writer:
@@ -74,9 +74,8 @@ class _Writer:
 
     def records(self, kind: str) -> Iterator[Change]:
         was, now = self.was[kind], self.now[kind]
-        if kind == "word":  # a label that came or went belongs to the program, and says nothing of a defect
-            was, now = ({key: one for key, one in facts.items() if key.startswith(STATING) or (key in was and key in now)}
-                        for facts in (was, now))  # fmt: skip
+        if kind == "word":  # other labels belong to the program, and say nothing of a defect
+            was, now = ({key: one for key, one in facts.items() if key.startswith(STATING)} for facts in (was, now))
         for key in now:
             if key not in was:
                 yield self.change(WHOLE.get(kind, "new"), kind, key, "whole", None, self.concerns.name(kind, key))

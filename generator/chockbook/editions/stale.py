@@ -10,7 +10,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from ..catalogue.edition import STATING
 from .change import Change, Difference
 
 Unit = tuple[tuple[str, ...], tuple[str, ...]]
@@ -42,8 +41,6 @@ CARRIED: dict[str, dict[str, tuple[str, ...]]] = {
     },
 }  # fmt: skip
 """What each kind of print carries: fields of records, by what the record is."""
-PRINTED_WORDS = ("print-", *STATING)
-"""Beginnings of the keys of fixed words that stand on paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +58,7 @@ def judge_prints(rows: Iterable[Mapping[str, str]], differences: Mapping[str, Di
     """What became of each print.
 
     Args:
-        rows: the rows of the register.
+        rows: the rows of the register; a print in two languages names both, such as "en+fr".
         differences: what changed since each former edition, by its code.
         current: code of the edition in force.
         units: what units are made up of, by carrier and unit; of one that is not there, everything counts.
@@ -76,7 +73,9 @@ def judge_prints(rows: Iterable[Mapping[str, str]], differences: Mapping[str, Di
             judged.append(Judged(plain, "unknown", ()))
         else:
             unit = units.get((plain.get("carrier", ""), plain.get("unit", "")))
-            seen = differences[code].under(plain.get("rulebook", ""), plain.get("language", ""))
+            rulebook, languages = plain.get("rulebook", ""), plain.get("language", "").split("+")
+            seen = (change for change in differences[code].under(rulebook)
+                    if not change.languages or set(change.languages) & set(languages))  # fmt: skip
             changes = tuple(change for change in seen if carries(plain.get("document", ""), change) and touches(unit, change))
             judged.append(Judged(plain, "stale" if changes else "same", changes))
     return judged
@@ -88,7 +87,7 @@ def carries(document: str, change: Change) -> bool:
     if kind not in CARRIED:
         return True
     if change.about == "word":
-        return change.id.startswith(PRINTED_WORDS)
+        return True
     if change.about == "language" or change.kind == "renamed":
         return False
     return change.field in CARRIED[kind].get(change.about, ())

@@ -20,6 +20,7 @@ from ..catalogue.measure import State, Unfitness
 from ..catalogue.quantity import Malformation
 from ..catalogue.record import Basis, Equipment, Vehicle
 from ..catalogue.units import UNITS_OF_MEASURE
+from ..editions import KINDS, READERS
 from ..resources import templates
 from ..views.border_news import NEWS
 from ..views.measure import OTHER_WORDS, SCRIPT_WORDS
@@ -55,6 +56,14 @@ def words_used() -> frozenset[str]:
         "measure-error": (*get_args(Malformation), *get_args(Unfitness)),
         "across": (*NEWS, "absent"),
         "province": get_args(Topic),
+        "change": KINDS,
+        "change-about": ("entry", "figure", "severity", "action", "item", "duty", "report", "station", "step", "caution",
+                         "component", "system", "source", "rulebook", "province", "word", "language"),
+        "change-drive": ("yes", "once-reported", "if-safe", "no"),
+        "reader": (*READERS, *(f"{reader}-says" for reader in READERS)),
+        "card": ("current", "stale", "same"),
+        "standing": ("by-system", "by-severity"),
+        "checker": get_args(get_args(SourceRecord.model_fields["checked_by"].annotation)[0]),
         "fact": ("ruling", "severity", "action", "item", "duty", "report", "figure"),
     }
     keys = {f"{prefix}-{choice}" for prefix, choices in named.items() for choice in choices}

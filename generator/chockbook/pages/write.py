@@ -11,11 +11,13 @@ from markupsafe import Markup
 
 from ..catalogue import Catalogue
 from ..resources import templates
+from ..views.bases import view_bases
 from ..views.books import Book, border_sheet_name, view_ways_across
 from ..views.by_action import view_by_action
 from ..views.by_component import view_by_component
 from ..views.by_severity import view_by_severity
 from ..views.cautions import view_cautions
+from ..views.changes import changed_entries, view_card_editions, view_differences
 from ..views.comparison import view_crossing
 from ..views.coverage import view_coverage
 from ..views.duties import view_duties
@@ -88,7 +90,10 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     sources = view_sources(catalogue, rulebook_id, language)
     coverage = view_coverage(catalogue, language)
     yield Page("sources.md", "sources.md.j2", {"sources": sources, "coverage": coverage})
-    yield Page("standing.md", "standing.md.j2", {"standing": view_standing(catalogue, rulebook_id, language)})
+    yield Page("changes.md", "changes.md.j2", {"differences": view_differences(catalogue, rulebook_id, language)})
+    yield Page("card.md", "card.md.j2", {"editions": view_card_editions(catalogue, rulebook_id, language)})
+    standing = {"standing": view_standing(catalogue, rulebook_id, language), "bases": view_bases(catalogue, rulebook_id, language)}
+    yield Page("standing.md", "standing.md.j2", standing)
 
 
 def _comparisons(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[Page]:
@@ -125,6 +130,8 @@ def write_pages(
         "edition": catalogue.edition,
         "publisher": catalogue.publisher,
         "cautions": view_cautions(catalogue, language),
+        "changed": changed_entries(catalogue, rulebook_id, language),
+        "former_code": catalogue.former[-1]["edition"]["code"] if catalogue.former else "",
         "rulebook_name": in_language(rulebook.name, language),
         "rulebook_short_name": in_language(rulebook.short_name, language),
     }

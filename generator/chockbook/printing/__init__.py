@@ -1,6 +1,7 @@
 """Printed outputs: views handed as JSON to Typst templates, set in-process as tagged PDF."""
 
 from .bilingual import NoRoomForTwo, render_bilingual_cards
+from .bulletin import render_bulletin
 from .cards import CardSetting, Cover, render_cards, render_fitting_cards
 from .carriers import CarrierPrint, cards_for_carriers
 from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
@@ -23,6 +24,7 @@ __all__ = [
     "SettingFailed",
     "UnknownVariant",
     "cards_for_carriers",
+    "render_bulletin",
     "render_bilingual_cards",
     "render_cards",
     "render_checklist",

@@ -14,6 +14,7 @@ from lxml import html
 
 from ..catalogue import Catalogue, Entry
 from ..catalogue.wording import in_language
+from .changes import TOLD_OF_CHANGES, prove_changes
 from .facts import Reader
 from .objection import Objection
 from .reading import PLACE, Vocabulary, compare, squash
@@ -46,7 +47,13 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
         if page != "404.html":
             trees[page] = html.fromstring(path.read_bytes())
             yield from _page_furniture(reader, trees[page], f"{name}/{page}")
-            yield from _only_known_texts(anything, trees[page], f"{name}/{page}")
+            if page not in TOLD_OF_CHANGES:
+                yield from _only_known_texts(anything, trees[page], f"{name}/{page}")
+    known = Vocabulary(all_texts(catalogue, language, former=True)) if catalogue.former else anything
+    for page in TOLD_OF_CHANGES:
+        if page in trees:
+            yield from _only_known_texts(known, trees[page], f"{name}/{page}")
+    yield from prove_changes(catalogue, trees, rulebook_id, language, name)
     entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
     yield from _entries(reader, trees, rulebook_id, entries, name)
     yield from _lists(reader, trees, rulebook_id, name)

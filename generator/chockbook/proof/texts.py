@@ -11,8 +11,14 @@ from ..catalogue.units import SPELLINGS
 from ..catalogue.wording import in_language
 
 
-def all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
-    """Every string of every table in one language, with the edition and the publisher."""
+def all_texts(catalogue: Catalogue, language: str, former: bool = False) -> Iterator[str]:
+    """Every string of every table in one language, with the edition and the publisher.
+
+    Args:
+        catalogue: what may be said.
+        language: in which language.
+        former: whether what former editions said may be said too, as where changes are told.
+    """
 
     def strings(value: Any) -> Iterator[str]:
         if isinstance(value, str):
@@ -28,6 +34,8 @@ def all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
             for inner in value:
                 yield from strings(inner)
 
+    for edition in catalogue.former if former else ():
+        yield from strings(edition)
     for records in (catalogue.jurisdictions, catalogue.systems, catalogue.components, catalogue.rulebooks, catalogue.sources,
                     catalogue.limits, catalogue.stations, catalogue.cautions):  # fmt: skip
         for record in records:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ..catalogue import Catalogue
-from ..editions import KINDS, READERS, Change, Difference, catalogue_as_data, compare
+from ..catalogue.locator import locator_in
+from ..editions import KINDS, READERS, Change, Difference, carries, differences
 from .wording import fixed_word, in_language
 
 LONGEST = 160
@@ -18,7 +19,10 @@ LONGEST = 160
 class ChangeView:
     """One change as a reader sees it."""
 
+    key: str
+    """Kind, what it is about, id and field, by which the proof knows it."""
     id: str
+    """Empty for a language, which is known by its name."""
     about: str
     about_name: str
     name: str
@@ -64,18 +68,6 @@ class DifferenceView:
     unknown: tuple[str, ...]
 
 
-_LAST: list[tuple[Catalogue, tuple[Difference, ...]]] = []
-
-
-def differences(catalogue: Catalogue) -> tuple[Difference, ...]:
-    """What changed since each former edition that is kept, the latest former edition first."""
-    # Every page of every book asks; comparing once is enough.
-    if not _LAST or _LAST[0][0] is not catalogue:
-        now = catalogue_as_data(catalogue) if catalogue.former else {}
-        _LAST[:] = [(catalogue, tuple(compare(former, now) for former in reversed(catalogue.former)))]
-    return _LAST[0][1]
-
-
 def view_difference(catalogue: Catalogue, difference: Difference, rulebook_id: str | None, language: str) -> DifferenceView:
     """A difference in one language; under one rulebook, or under all where none is named."""
     changes = difference.changes if rulebook_id is None else difference.under(rulebook_id, language)
@@ -100,10 +92,11 @@ def view_change(catalogue: Catalogue, change: Change, language: str) -> ChangeVi
     entry = catalogue.entry.get(change.id) if change.about == "entry" else None
     whole = change.field == "whole"
     return ChangeView(
-        id=change.id,
+        key=f"{change.kind} {change.about} {change.id} {change.field}",
+        id="" if change.about == "language" else change.id,
         about=change.about,
         about_name=fixed_word(catalogue, f"change-about-{change.about}", language),
-        name=_said(catalogue, change, change.name, language),
+        name=_said(catalogue, change, change.after or change.before if change.about == "language" else change.name, language),
         before="" if whole else _said(catalogue, change, change.before, language),
         after="" if whole else _said(catalogue, change, change.after, language),
         n_entries=0 if change.about == "entry" else len(change.entries),
@@ -122,9 +115,40 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
         return _said(catalogue, change, in_language(texts, language), language) if texts else "–"
     if isinstance(value, list):
         return "; ".join(_said(catalogue, change, one, language) for one in value) or "–"
+    if change.field in ("locator", "item") and isinstance(value, str):
+        return locator_in(catalogue, value, language)
+    if change.about == "language":
+        return next((one.name for one in catalogue.languages if one.code == value), str(value))
     prefix = {"basis": "basis", "fit": "fit", "may_drive": "change-drive", "vehicles": "vehicle", "fitted": "fitted"}
     key = f"{prefix.get(change.field, '')}-{value}"
     return fixed_word(catalogue, key, language) if key in catalogue.words else str(value)
+
+
+@dataclass(frozen=True, slots=True)
+class CardEdition:
+    """An edition that a card may be of, and what became of such a card."""
+
+    code: str
+    date: str
+    state: str
+    """current, stale or same."""
+    kinds: tuple[KindView, ...]
+    """What changed on the cards of the rulebook, in the language."""
+
+
+def view_card_editions(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[CardEdition, ...]:
+    """Every edition that is known here: the one in force, then the former ones, the latest first."""
+    found = [CardEdition(catalogue.edition.code, catalogue.edition.date.isoformat(), "current", ())]
+    for difference in differences(catalogue):
+        carried = tuple(one for one in difference.changes if carries("deck", one))
+        kinds = view_difference(catalogue, replace(difference, changes=carried), rulebook_id, language).kinds
+        found.append(CardEdition(difference.old["code"], difference.old["date"], "stale" if kinds else "same", kinds))
+    return tuple(found)
+
+
+def view_differences(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[DifferenceView, ...]:
+    """What changed since each former edition under one rulebook, for readers of one language."""
+    return tuple(view_difference(catalogue, one, rulebook_id, language) for one in differences(catalogue))
 
 
 def changed_entries(catalogue: Catalogue, rulebook_id: str, language: str) -> dict[str, tuple[str, ...]]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from ..catalogue import Catalogue
 from ..catalogue.locator import locator_in
 from .cautions import CautionView, view_cautions
+from .changes import changed_entries
 from .checklist import StationView, view_stations
 from .duties import DutiesView, view_duties
 from .entry import EntryView, RulingView
@@ -53,6 +54,8 @@ class ManualEntry:
     limits: tuple[EntryLimit, ...]
     long: bool
     """Whether it may be too much for one page."""
+    changed: tuple[str, ...] = ()
+    """In words what changed of it since the last kept edition; empty where nothing did."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,13 +134,14 @@ def view_manual(catalogue: Catalogue, rulebook_id: str, language: str) -> Manual
     rulebook = rulebook_named(catalogue, rulebook_id)
     entries = entries_under(catalogue, rulebook_id, language)
     items = [item for schedule in rulebook.schedules for part in schedule.parts for item in part.items]
+    changed = changed_entries(catalogue, rulebook_id, language)
     sections = tuple(
         SystemSection(
             id=system.id,
             number=number,
             name=in_language(system.name, language),
             entries=tuple(
-                _manual_entry(catalogue, entry, rulebook_id, language)
+                _manual_entry(catalogue, entry, rulebook_id, language, changed.get(entry.id, ()))
                 for entry in entries
                 if entry.system_id == system.id
             ),
@@ -183,7 +187,9 @@ def view_manual(catalogue: Catalogue, rulebook_id: str, language: str) -> Manual
     )
 
 
-def _manual_entry(catalogue: Catalogue, entry: EntryView, rulebook_id: str, language: str) -> ManualEntry:
+def _manual_entry(
+    catalogue: Catalogue, entry: EntryView, rulebook_id: str, language: str, changed: tuple[str, ...]
+) -> ManualEntry:
     limits = []
     for limit in entry.limits:
         own = [figure for figure in limit.figures if figure.rulebook_id == rulebook_id]
@@ -201,6 +207,7 @@ def _manual_entry(catalogue: Catalogue, entry: EntryView, rulebook_id: str, lang
         heading=entry_heading(entry),
         fitted_names=tuple(fixed_word(catalogue, f"fitted-{item}", language) for item in entry.fitted),
         limits=tuple(limits),
+        changed=changed,
         long=len(entry.check) + sum(_length(ruling) for ruling in entry.rulings) > MOST_ON_ONE_PAGE,
     )
 

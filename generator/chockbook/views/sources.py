@@ -35,6 +35,11 @@ class SourceView:
     url: str | None
     read_on: date | None
     how_read: str
+    checked_on: date | None
+    """When somebody last looked at it: the day of checking, or that of reading."""
+    checked_by: str | None
+    """The role of whoever did."""
+    review_by: date | None
     n_cited: int
     """Facts that name it as the source they belong to."""
     n_read_in: int
@@ -85,6 +90,9 @@ def view_sources(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple
                 url=source.url,
                 read_on=source.read_on,
                 how_read=in_language(source.how_read, language),
+                checked_on=source.checked_on or source.read_on,
+                checked_by=fixed_word(catalogue, f"checker-{source.checked_by}", language) if source.checked_by else None,
+                review_by=source.review_by,
                 n_cited=len(cited),
                 n_read_in=len(read_in),
                 n_entries=sum(
