@@ -32,12 +32,20 @@ class PrintedFigure:
 def printed_figures(text: str) -> tuple[PrintedFigure, ...]:
     """Every figure with a unit in a line, in order. "80 to 145 psi" and "203 mm (8 in) of mercury" hold two
     each."""
-    plain = re.sub(r"[\u00a0\u202f]", " ", text.lower())
-    plain = re.sub(r"mm \(([^)]*?)(?:in|po)\) (of mercury|de mercure)", r"mm \2 (\1in \2)", plain)
     found = []
-    for first, second, spelled in _FIGURE.findall(plain):
+    for first, second, spelled in _FIGURE.findall(_plain(text)):
         found += [PrintedFigure(_number(digits), SPELLINGS[spelled]) for digits in (first, second) if digits]
     return tuple(found)
+
+
+def figures_removed(text: str) -> str:
+    """What a line says beside its figures, in lower case: "or the wear mark" of "6.4 mm (1/4 in), or the wear mark"."""
+    return " ".join(re.findall(r"\w+", _FIGURE.sub(" ", _plain(text))))
+
+
+def _plain(text: str) -> str:
+    plain = re.sub(r"[\u00a0\u202f]", " ", text.lower())
+    return re.sub(r"mm \(([^)]*?)(?:in|po)\) (of mercury|de mercure)", r"mm \2 (\1in \2)", plain)
 
 
 def _number(digits: str) -> Fraction:

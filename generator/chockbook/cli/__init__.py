@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from .. import __version__
-from . import build, cards, check, decide, find, measure, new, prove, schema, serve, sources
+from . import build, cards, check, decide, drill, find, measure, new, prove, schema, serve, sources
 from .asked import WELL
 
 # In the order in which the help lists them.
@@ -26,6 +26,7 @@ COMMANDS = (
     decide,
     cards,
     measure,
+    drill,
     sources,
     schema,
 )

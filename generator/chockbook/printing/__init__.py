@@ -5,6 +5,7 @@ from .carriers import CarrierPrint, cards_for_carriers
 from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
 from .comparison import render_comparison
 from .compile import SettingFailed
+from .drill import render_key, render_sheets
 from .manual import render_manual
 from .overflow import CardOverflow
 from .printed import Printed
@@ -24,6 +25,8 @@ __all__ = [
     "render_checklist",
     "render_comparison",
     "render_fitting_cards",
+    "render_key",
     "render_manual",
     "render_report_form",
+    "render_sheets",
 ]

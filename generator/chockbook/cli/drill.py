@@ -1,0 +1,85 @@
+"""`chockbook drill`: question sheets for a class with their key, and the questions for other tools."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+
+from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, count, project_of
+
+MARK = "keys.json"
+
+
+def add(commands: argparse._SubParsersAction) -> None:
+    """Say what the command takes."""
+    command = commands.add_parser("drill", help="print question sheets for a class, with their key")
+    command.add_argument("--sheets", type=count, default=1, metavar="N", help="different sheets (default: 1)")
+    command.add_argument("--questions", type=count, default=20, metavar="N", help="questions on a sheet (default: 20)")
+    command.add_argument("--seed", default="1", metavar="TEXT", help="the same seed gives the same sheets (default: 1)")
+    command.add_argument("--kinds", nargs="+", metavar="KIND", help="kinds of question (default: all)")
+    command.add_argument("--vehicle", metavar="KIND", help="truck, tractor, trailer or converter-dolly (default: all)")
+    command.add_argument("--unconfirmed", action="store_true", help="keep questions that rest on something from memory")
+    command.add_argument("--weights", type=Path, metavar="FILE",
+                         help='JSON such as {"systems": {"tires": 2}}: ask twice as much about tires')  # fmt: skip
+    command.add_argument("--output", type=Path, metavar="DIR", help="folder to write (default: dist-drill)")
+    book_options(command)
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    from ..drill.keys import keys_of, write_keys
+    from ..drill.plan import TooFewQuestions
+    from ..drill.sheets import Setting, make_sheets
+    from ..exports.question_cards import write_cards, write_questions_csv
+    from ..output import OutputBusy, OutputForeign, replacing
+    from ..printing import SettingFailed, render_key, render_sheets
+
+    catalogue = catalogue_of(options)
+    rulebook, language = book_of(options, catalogue)
+    try:
+        weights = _weights(options.weights)
+        kinds = tuple(options.kinds) if options.kinds else None
+        setting = Setting(rulebook, language, options.sheets, options.questions, options.seed, kinds,
+                          options.vehicle, options.unconfirmed, weights)  # fmt: skip
+        made = make_sheets(catalogue, setting)
+    except TooFewQuestions as error:
+        return complain(str(error), FAULTS)
+    except (ValueError, OSError) as error:
+        return complain(str(error), MISUSE)
+    folder = options.output or project_of(options).root / "dist-drill"
+    questions = list({question.id: question for sheet in made.sheets for question in sheet.questions}.values())
+    try:
+        with replacing(folder, mark=MARK) as staging:
+            write_keys(keys_of(made), staging / MARK)
+            write_questions_csv(questions, staging / "questions.csv")
+            write_cards(questions, staging / "cards.tsv")
+            sheets = render_sheets(catalogue, made, staging / "sheets.pdf")
+            key = render_key(catalogue, made, staging / "key.pdf")
+    except (OutputBusy, OutputForeign, SettingFailed, OSError) as error:
+        return complain(f"{error}; nothing was replaced", FAULTS)
+    print(f"class {made.code}: {len(made.sheets)} sheets of {setting.questions} questions, {len(questions)} different "
+          f"ones of {made.bank_size}; edition {made.edition}")  # fmt: skip
+    print("on every sheet: " + ", ".join(f"{number} {kind}" for kind, number in made.plan.kinds.items()))
+    print("by level: " + ", ".join(f"level {level}: {number}" for level, number in made.plan.levels.items()))
+    print(f"{folder}: sheets.pdf {sheets.pages} pages, key.pdf {key.pages} pages, keys.json, questions.csv, cards.tsv")
+    return WELL
+
+
+def _weights(path: Path | None) -> tuple[tuple[str, float], ...]:
+    """How much more often each system is asked, from a file such as {"systems": {"tires": 2}}.
+
+    Raises:
+        OSError: the file cannot be read.
+        ValueError: it holds no weights above zero.
+    """
+    if path is None:
+        return ()
+    try:
+        found = json.loads(path.read_text(encoding="utf-8"))["systems"]
+        weights = tuple(sorted((str(name), float(weight)) for name, weight in found.items()))
+    except (KeyError, TypeError, AttributeError, ValueError) as error:
+        raise ValueError(f"{path} is not a file of weights: {error!r}") from error
+    if any(not 0 < weight < float("inf") for _, weight in weights):
+        raise ValueError(f"{path} has a weight that is not above zero")
+    return weights

@@ -1,0 +1,86 @@
+"""The sheets of a class: the same from the same seed, equally hard by the plan, and in no neighbour's order."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+from projects import tiny_project
+
+from chockbook.cli import main
+from chockbook.drill.keys import keys_of, read_keys, write_keys
+from chockbook.drill.plan import TooFewQuestions
+from chockbook.drill.sheets import Setting, make_sheets
+
+
+@pytest.fixture(scope="module")
+def made(shipped):
+    return make_sheets(shipped, Setting("on-s1", "en", sheets=30, questions=20, seed="winter"))
+
+
+def test_the_same_seed_gives_the_same_sheets_and_another_seed_others(shipped, made):
+    assert make_sheets(shipped, made.setting) == made
+    other = make_sheets(shipped, Setting("on-s1", "en", sheets=30, questions=20, seed="summer"))
+    assert other.code != made.code
+    assert [s.questions for s in other.sheets] != [s.questions for s in made.sheets]
+
+
+def test_every_sheet_has_as_many_of_each_kind_and_level(made):
+    counts = {tuple(sorted(Counter((q.kind, q.level) for q in sheet.questions).items())) for sheet in made.sheets}
+    assert len(counts) == 1
+    assert set(made.plan.kinds.values()) == {2, 3}  # 20 places among 8 kinds
+    assert len(made.plan.kinds) == 8
+
+
+def test_a_sheet_spreads_over_systems_and_severities_and_asks_once_about_a_defect(made):
+    for sheet in made.sheets:
+        systems = Counter(q.system_id for q in sheet.questions)
+        severities = Counter(q.severity_id for q in sheet.questions if q.severity_id)
+        assert len(systems) >= 12
+        assert max(systems.values()) <= 4
+        assert abs(severities["major"] - severities["minor"]) <= 5
+        assert len({q.entry_ids[0] for q in sheet.questions}) == 20
+
+
+def test_no_two_neighbours_have_a_question_in_one_place_or_its_choices_in_one_order(made):
+    shared = 0
+    for before, after in zip(made.sheets, made.sheets[1:], strict=False):
+        places = {q.id: (n, q.choices) for n, q in enumerate(before.questions)}
+        for n, question in enumerate(after.questions):
+            if question.id in places:
+                shared += 1
+                assert places[question.id][0] != n
+                assert places[question.id][1] != question.choices
+    assert shared, "no neighbours share a question, so nothing was looked at"
+
+
+def test_keys_are_read_as_they_were_written(made, tmp_path):
+    write_keys(keys_of(made), tmp_path / "keys.json")
+    keys = read_keys(tmp_path / "keys.json")
+    assert keys == keys_of(made)
+    assert "".join(one.answer for one in keys.sheets[made.sheets[0].code]) == made.sheets[0].letters
+
+
+def test_more_weight_asks_more_about_a_system(shipped, made):
+    def share(sheets):
+        return sum(q.system_id == "horn" for s in sheets.sheets for q in s.questions)
+
+    heavy = make_sheets(shipped, Setting("on-s1", "en", 30, 20, "winter", weights=(("horn", 4.0),)))
+    assert share(heavy) > share(made)
+
+
+def test_too_long_a_sheet_is_refused(shipped):
+    with pytest.raises(TooFewQuestions):
+        make_sheets(shipped, Setting("on-s1", "en", 1, 5000))
+
+
+def test_the_command_says_when_too_few_questions_can_be_made(tmp_path, capsys):
+    project = tiny_project(tmp_path)
+    assert main(["--project", str(project), "drill", "--questions", "50"]) == 1
+    assert "questions were asked for" in capsys.readouterr().err
+
+
+def test_a_kind_that_there_is_not_is_a_wrong_use(tmp_path, capsys):
+    project = tiny_project(tmp_path)
+    assert main(["--project", str(project), "drill", "--kinds", "riddle"]) == 2
+    assert "'riddle' is not a kind of question" in capsys.readouterr().err
