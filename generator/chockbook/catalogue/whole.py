@@ -11,7 +11,7 @@ from .entry import Entry
 from .jurisdiction import JurisdictionRecord
 from .limit import LimitRecord
 from .publisher import PublisherTable
-from .route import StationRecord
+from .route import MarkingRecord, StationRecord
 from .rulebook import RulebookRecord
 from .search_words import SearchWordsRecord
 from .source import SourceRecord
@@ -36,6 +36,7 @@ class Catalogue:
     words: dict[str, dict[str, str]]
     publisher: PublisherTable
     search: tuple[SearchWordsRecord, ...] = ()
+    marking: MarkingRecord = MarkingRecord()
 
     @cached_property
     def entry(self) -> dict[str, Entry]:
