@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -15,7 +16,7 @@ from .catalogue.wording import in_language
 from .faults import Fault
 from .output import replacing
 from .project import Project
-from .views.books import Book, view_books
+from .views.books import Book, border_sheet_name, view_books
 from .workers import catalogue_at_work, workers
 
 Say = Callable[[str], None]
@@ -84,6 +85,7 @@ def build(project: Project, output: Path | None = None, say: Say = lambda line: 
             for book, site in zip(books, sites, strict=True):
                 _put(site.result(), staging / "site" / book.folder)
             printed = [document for documents in prints for document in documents.result()]
+            copy_border_sheets(staging, books)
         with _stage("prove", say, seconds):
             result = proof.prove(catalogue, staging, pool)
         if result.objections:
@@ -175,6 +177,8 @@ def write_book_site(catalogue: Catalogue, project: Project, staging: Path, book:
     pages.write_pages(catalogue, book.rulebook_id, book.language, folder, books)
     lookup.write_lookup(catalogue, book.rulebook_id, book.language, folder, books)
     lookup.write_roadside(catalogue, book.rulebook_id, book.language, staging / roadside_name(book))
+    if len(books) > 1:
+        write_border_sheets(catalogue, book, folder / "compare")
     site = staging / f"site-of-{book.rulebook_id}-{book.language}"
     build_book_site(catalogue, project, folder, site, book.language)
     lookup.seal_pages(site)
@@ -217,6 +221,25 @@ def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[prin
         printing.render_checklist(*about, place / "checklist-all.pdf", printing.WHOLE_ROUTE),
         printing.render_report_form(*about, place / "report.pdf"),
     ]
+
+
+def write_border_sheets(catalogue: Catalogue, book: Book, place: Path) -> None:
+    """The sheet for a driver who crosses from the book's rulebook into another, beside the page that leads to it.
+
+    Raises:
+        SettingFailed: a sheet could not be set.
+    """
+    for other in catalogue.rulebooks:
+        if other.id != book.rulebook_id:
+            out = place / border_sheet_name(other.id)
+            printing.render_comparison(catalogue, book.rulebook_id, other.id, book.language, out)
+
+
+def copy_border_sheets(output: Path, books: tuple[Book, ...]) -> None:
+    """Put each border sheet with the printed documents too: the site keeps its own, since it is often copied alone."""
+    for book in books:
+        for sheet in sorted((output / "site" / book.folder / "compare").glob(border_sheet_name("*"))):
+            shutil.copyfile(sheet, output / "print" / book.folder / sheet.name)
 
 
 @contextmanager

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import multiprocessing
+import multiprocessing.connection
+import os
 import pickle
+import threading
 from collections.abc import Iterator
 from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import contextmanager
@@ -22,6 +25,19 @@ def _take(pickled: bytes) -> None:
     _AT_WORK[:] = [pickle.loads(pickled)]
 
 
+def _start_worker(pickled: bytes) -> None:
+    """Take the catalogue, and see to it that nothing is written any more once the build is killed."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()
+    _take(pickled)
+
+
+def _end_with(sentinel: int) -> None:
+    multiprocessing.connection.wait([sentinel])
+    os._exit(1)
+
+
 @contextmanager
 def workers(catalogue: Catalogue, processes: int) -> Iterator[Executor]:
     """Workers for pieces of work on a catalogue: a thread of this process for one, processes for several.
@@ -37,5 +53,5 @@ def workers(catalogue: Catalogue, processes: int) -> Iterator[Executor]:
             yield executor
     else:
         spawn = multiprocessing.get_context("spawn")
-        with ProcessPoolExecutor(processes, mp_context=spawn, initializer=_take, initargs=(pickled,)) as executor:
+        with ProcessPoolExecutor(processes, spawn, _start_worker, (pickled,)) as executor:
             yield executor

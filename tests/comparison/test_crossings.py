@@ -11,7 +11,9 @@ import yaml
 
 from chockbook.catalogue import Catalogue
 from chockbook.printing import render_comparison
-from chockbook.views.comparison import NEWS, STRICT, compare_defect, news_of, view_crossing
+from chockbook.views.border_news import NEWS, STRICT, news_of
+from chockbook.views.comparison import view_crossing
+from chockbook.views.sides import compare_defect
 
 CASES: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "crossings.yaml").read_text("utf-8"))[
     "cases"

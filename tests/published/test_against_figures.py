@@ -138,9 +138,11 @@ def test_united_states_figures(shipped: Catalogue) -> None:
         key = (limit.id, fitting[0].label["en"])
         assert key not in found, record["id"]
         assert (fitting[0].basis == "published") == (record["standing"] == "seen"), record["id"]
+        if "colour" in record:
+            assert f", {record['colour']}, " in fitting[0].printed["en"], record["id"]
+            assert record["section"] in fitting[0].locator.replace(",", ""), record["id"]
         found.add(key)
-    unread = of_rulebook(shipped, "us-fmcsr") - found
-    assert {limit for limit, _ in unread} == {"required-lamps"}, unread
+    assert of_rulebook(shipped, "us-fmcsr") <= found
 
 
 def test_quebec_figures(shipped: Catalogue) -> None:

@@ -100,3 +100,10 @@ def test_no_text_makes_reading_fail(tmp_path_factory, text):
         assert 1 <= fault.place.line <= len(lines) + 1
         assert "\0" not in str(fault)
         assert "\u202e" not in str(fault)
+
+
+def test_a_table_of_more_values_than_memory_bears_is_not_parsed(tmp_path):
+    path = tmp_path / "catalogue.yaml"
+    path.write_text("a: [" + "x," * 2_000_001 + "]\n", encoding="utf-8")
+    [fault] = read_table(path, "catalogue.yaml").faults
+    assert (fault.rule, fault.what) == ("too-large", "the table can hold more than 2,000,000 values")

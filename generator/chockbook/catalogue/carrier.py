@@ -49,6 +49,8 @@ class DocumentRecord(Record):
     marks: Literal["office", "press"] = "office"
     """Of a deck: several cards on an office sheet, or one face to a page with bleed for a print shop."""
     ink: Literal["colour", "mono"] = "colour"
+    languages: Literal["each", "side-by-side", "front-and-back"] = "each"
+    """Of a deck: one for each language, or one with both of the carrier's languages on every card."""
     variant: Literal["normal", "big", "laminated"] = "normal"
     """Of a checklist."""
 

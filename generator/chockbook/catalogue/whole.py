@@ -37,6 +37,16 @@ class Catalogue:
     publisher: PublisherTable
     search: tuple[SearchWordsRecord, ...] = ()
     marking: MarkingRecord = MarkingRecord()
+    locators: tuple[dict[str, str], ...] = ()
+
+    @cached_property
+    def locator_words(self) -> dict[str, tuple[tuple[str, str], ...]]:
+        """Of each language but the first the fixed words of locators, with those that take their place."""
+        first, *others = (language.code for language in self.languages)
+        return {
+            code: tuple((text[first], text[code]) for text in self.locators if first in text and code in text)
+            for code in others
+        }
 
     @cached_property
     def entry(self) -> dict[str, Entry]:

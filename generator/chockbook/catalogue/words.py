@@ -35,3 +35,6 @@ class WordsTable(Record):
     words: dict[Id, Text]
     search: list[SearchWordsRecord] = []
     """What the lookup knows of each language."""
+    locators: list[Text] = []
+    """Fixed words of the places in sources, such as "Part" and "not read". Locators are written in the first
+    language of the project; in the others these words take the place of theirs."""

@@ -112,6 +112,7 @@ def _join(shaped: dict[str, Record]) -> Catalogue:
         publisher=cast(PublisherTable, shaped["publisher.yaml"]),
         search=tuple(fixed.search),
         marking=route.marking,
+        locators=tuple(fixed.locators),
     )
 
 

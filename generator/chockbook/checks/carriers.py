@@ -1,7 +1,7 @@
 """The carriers that documents are printed for: one file each, and a bad one never stops the others.
 
 A carrier's file is named after it, so that a fault, a folder and a line of the register lead to each other.
-Rulebooks and languages are those of the catalogue. No two units of a carrier have the same id, since each has
+Rulebooks and languages are those of the catalogue. A deck in two languages is one that its cards can hold. No two units of a carrier have the same id, since each has
 a folder of its own.
 """
 
@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import cast
+from typing import Any, cast, get_args
 
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord, CarrierTable
+from ..catalogue.two_languages import Way, no_room
 from ..faults import Fault, errors, in_order, quoted, without_echoes
 from ..tables import Table, read_table, validate_shape
 from ..tables.shape import suggest
@@ -67,6 +68,7 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
                 yield Fault(table.place(place), "duplicate-id", f"the {kind} {quoted(value)} stands here twice",
                             "each document would be made twice under one name", "remove one of the two")  # fmt: skip
             seen.add(value)
+    yield from _two_languages(table, carrier)
     first: dict[str, str] = {}
     for unit_at, unit in listed(table, carrier, at, "units"):
         unit_id = unit.get("id")
@@ -77,3 +79,24 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
                             "the documents of one would take the place of the other's",
                             "give one of them another id")  # fmt: skip
             first.setdefault(unit_id, str(where))
+
+
+def _two_languages(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
+    """Decks that are to hold two languages: the carrier has exactly two, and the cards have room for both."""
+    at = ("carrier",)
+    n_languages = len({language for _, language in texts(carrier, at, "languages")})
+    for document_at, document in listed(table, carrier, at, "documents"):
+        way = document.get("languages", "each")
+        if way not in get_args(Way):
+            continue
+        place = table.place((*document_at, "languages"))
+        why = no_room(way, str(document.get("format", "card")), str(document.get("duplex", "long-edge")))
+        if document.get("what") != "deck":
+            yield Fault(place, "two-languages", f"a {document.get('what')} is asked for in two languages at once",
+                        "only the cards of a deck can hold two languages", "leave this key out: each language then has its own")  # fmt: skip
+        elif n_languages != 2:
+            yield Fault(place, "two-languages", f"a deck is asked for in two languages, and the carrier has {n_languages}",
+                        "each card holds the carrier's two languages",
+                        "name two languages of the carrier, or write languages: each here")  # fmt: skip
+        elif why is not None:
+            yield Fault(place, "two-languages", why[0], "the deck could not be printed", why[1])

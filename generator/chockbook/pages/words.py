@@ -21,7 +21,7 @@ from ..catalogue.quantity import Malformation
 from ..catalogue.record import Basis, Equipment, Vehicle
 from ..catalogue.units import UNITS_OF_MEASURE
 from ..resources import templates
-from ..views.comparison import NEWS
+from ..views.border_news import NEWS
 from ..views.measure import OTHER_WORDS, SCRIPT_WORDS
 
 _PLACED = re.compile(r"""\b(?:word|label|flag)\("([a-z0-9-]+)"\)""")
@@ -58,7 +58,7 @@ def words_used() -> frozenset[str]:
         "fact": ("ruling", "severity", "action", "item", "duty", "report", "figure"),
     }
     keys = {f"{prefix}-{choice}" for prefix, choices in named.items() for choice in choices}
-    keys.update((*OTHER_WORDS, *SCRIPT_WORDS))
+    keys.update((*OTHER_WORDS, *SCRIPT_WORDS, "web-part"))
     for template in templates("web").rglob("*.j2"):
         keys.update(_PLACED.findall(template.read_text(encoding="utf-8")))
     return frozenset(keys)

@@ -11,12 +11,12 @@ from markupsafe import Markup
 
 from ..catalogue import Catalogue
 from ..resources import templates
-from ..views.books import Book, view_ways_across
+from ..views.books import Book, border_sheet_name, view_ways_across
 from ..views.by_action import view_by_action
 from ..views.by_component import view_by_component
 from ..views.by_severity import view_by_severity
 from ..views.cautions import view_cautions
-from ..views.comparison import compare_all, view_crossing
+from ..views.comparison import view_crossing
 from ..views.coverage import view_coverage
 from ..views.duties import view_duties
 from ..views.figures import view_figures
@@ -25,6 +25,7 @@ from ..views.jurisdictions import view_jurisdictions
 from ..views.measure import measure_data, measured_entries, view_measure
 from ..views.route import view_route
 from ..views.schedule import view_schedules
+from ..views.sides import compare_all
 from ..views.sources import view_sources
 from ..views.standing import view_standing
 from ..views.wording import in_language
@@ -97,7 +98,8 @@ def _comparisons(catalogue: Catalogue, rulebook_id: str, language: str) -> Itera
     everything = {"crossings": crossings, "systems": compare_all(catalogue, language), "rulebook_id": rulebook_id}
     yield Page("compare/index.md", "compare.md.j2", everything)
     for crossing in crossings:
-        yield Page(f"compare/{crossing.there_id}.md", "crossing.md.j2", {"crossing": crossing})
+        content = {"crossing": crossing, "sheet": border_sheet_name(crossing.there_id)}
+        yield Page(f"compare/{crossing.there_id}.md", "crossing.md.j2", content)
 
 
 def write_pages(

@@ -1,5 +1,6 @@
 """Printed outputs: views handed as JSON to Typst templates, set in-process as tagged PDF."""
 
+from .bilingual import NoRoomForTwo, render_bilingual_cards
 from .cards import CardSetting, Cover, render_cards, render_fitting_cards
 from .carriers import CarrierPrint, cards_for_carriers
 from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
@@ -17,10 +18,12 @@ __all__ = [
     "CardSetting",
     "CarrierPrint",
     "Cover",
+    "NoRoomForTwo",
     "Printed",
     "SettingFailed",
     "UnknownVariant",
     "cards_for_carriers",
+    "render_bilingual_cards",
     "render_cards",
     "render_checklist",
     "render_comparison",

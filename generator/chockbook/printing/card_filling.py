@@ -110,9 +110,19 @@ class _Lane:
         return found
 
 
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A deck with what its lanes say beside their entries, in one language."""
+
+    deck: DeckView
+    contact: str | None
+    words: dict[str, str]
+    language: str
+
+
 def fill_cards(
     deck: DeckView, card: CardFormat, measure: Measure, room: Callable[[list[str]], float], contact: str | None,
-    words: dict[str, str], two_sided: bool, opening: list[Part] | None = None,
+    words: dict[str, str], two_sided: bool, opening: list[Part] | None = None, second: Said | None = None,
 ) -> list[Card]:  # fmt: skip
     """The cards of a deck.
 
@@ -125,11 +135,12 @@ def fill_cards(
         words: "not-confirmed" and those of ELSEWHERE in the deck's language.
         two_sided: whether there are backs.
         opening: measured parts that come before all others on the first face.
+        second: the same deck in a second language, which each part then carries as its "beside".
 
     Raises:
         CardOverflow: an entry does not fit on an empty face.
     """
-    lanes = _measured(deck, measure, contact, words)
+    lanes = _measured(Said(deck, contact, words, ""), measure, second)
     names = [name for _, name in deck.system_names]
     stop, go = [lane for lane in lanes if lane.stops], [lane for lane in lanes if not lane.stops]
     filler = _Filler(card, room, opening or [])
@@ -151,11 +162,23 @@ def fill_cards(
     return cards
 
 
-def _measured(deck: DeckView, measure: Measure, contact: str | None, words: dict[str, str]) -> list[_Lane]:
+def _measured(said: Said, measure: Measure, second: Said | None) -> list[_Lane]:
     """The lanes with the height of every part, all found out in one go."""
+    lanes, parts = _parts_of(said)
+    if second is not None:
+        for part, other in zip(parts, _parts_of(second)[1], strict=True):
+            if part != other:
+                part["beside"] = {**other, "lang": second.language}
+    for part, height in zip(parts, measure(parts), strict=True):
+        part["height"] = height
+    return lanes
+
+
+def _parts_of(said: Said) -> tuple[list[_Lane], list[Part]]:
+    """The lanes of a deck, and every part of them in an order that is the same in every language."""
     lanes = []
     parts: list[Part] = []
-    for lane in deck.lanes:
+    for lane in said.deck.lanes:
         rows = []
         for system in lane.systems:
             bar: Part = {"kind": "system", "name": system.system_name}
@@ -167,13 +190,11 @@ def _measured(deck: DeckView, measure: Measure, contact: str | None, words: dict
                 for entry in item.entries:
                     rows.append(_Row(system.system_name, bar, over, {"kind": "entry", **asdict(entry)}))
         parts += [row.entry for row in rows]
-        head = lane_part(lane, contact, words)
-        brief, later = (lane_part(lane, contact, words, elsewhere=words[key]) for key in ELSEWHERE)
+        head = lane_part(lane, said.contact, said.words)
+        brief, later = (lane_part(lane, said.contact, said.words, elsewhere=said.words[key]) for key in ELSEWHERE)
         parts += [head, brief, later]
         lanes.append(_Lane(lane.stops, head, brief, later, rows, first=not lanes))
-    for part, height in zip(parts, measure(parts), strict=True):
-        part["height"] = height
-    return lanes
+    return lanes, parts
 
 
 class _Filler:
@@ -236,7 +257,7 @@ class _Filler:
                             fits = self._put(faces[-1], [short, *bars, *whole], row)
                         if not fits:
                             needed, height = height_of([head, *whole]), self.room([row.system])
-                            raise CardOverflow(row.entry["entry_id"], needed, height)
+                            raise CardOverflow(row.entry["entry_id"], needed, height, self.card.next_format)
                 last = row
         return faces
 

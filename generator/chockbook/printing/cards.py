@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -84,7 +85,7 @@ def render_cards(
     """
     setting = setting or CardSetting()
     name = document_id or f"cards.{rulebook_id}.{language}"
-    maker = _Maker(catalogue, rulebook_id, language, setting, cover, name)
+    maker = DeckMaker(catalogue, rulebook_id, language, setting, cover, name)
     cards = maker.cards(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
@@ -111,15 +112,19 @@ def render_fitting_cards(catalogue: Catalogue, rulebook_id: str, language: str, 
             name = larger
 
 
-class _Maker:
+class DeckMaker:
     """Makes one deck; holds what all of its cards share."""
+
+    columns: Mapping[str, int] = {}
+    """Columns of formats that differ from the format's own."""
 
     def __init__(self, catalogue: Catalogue, rulebook_id: str, language: str, setting: CardSetting,
                  cover: Cover | None, name: str) -> None:  # fmt: skip
         self.catalogue, self.language, self.cover, self.name = catalogue, language, cover, name
         self.rulebook_id = rulebook_id
         self.deck_name = in_language(rulebook_named(catalogue, rulebook_id).short_name, language)
-        self.card: CardFormat = format_on(setting.format, "letter" if setting.paper == "common" else setting.paper)
+        card = format_on(setting.format, "letter" if setting.paper == "common" else setting.paper)
+        self.card: CardFormat = replace(card, columns=self.columns.get(card.name, card.columns))
         self.layout: Layout = layout_for(self.card, setting.paper, setting.duplex, setting.marks)
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
@@ -185,6 +190,10 @@ class _Maker:
         title: Part = {"kind": "title", "level": 2, "text": self.word("print-card-of")}
         return [title, {"kind": "note", "text": text}]
 
+    def title(self) -> str:
+        """What the document calls itself."""
+        return f"{self.word('title')} {self.word('print-title-cards')}: {self.deck_name}"
+
     def notices(self, n_cards: int) -> tuple[str, ...]:
         """What whoever prints the deck is told."""
         if n_cards <= self.card.most_cards:
@@ -216,6 +225,10 @@ class _Maker:
             ],
         }
 
+    def _nothing(self) -> Part:
+        """What a face says that has no entries."""
+        return {"kind": "note", "text": self.word("print-nothing-on-side")}
+
     def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
         systems = face.systems
         head = self._head(" · ".join(systems), str(number), str(count), first)
@@ -223,7 +236,7 @@ class _Maker:
         room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns
         if face.empty:
-            columns = [[{"kind": "note", "text": self.word("print-nothing-on-side")}]]
+            columns = [[self._nothing()]]
         return {"head": head, "foot": None if bare else self.foot,
                 "columns": [with_gaps(self.with_heights(parts), room) for parts in columns]}  # fmt: skip
 
@@ -265,7 +278,7 @@ class _Maker:
                 sheets.append(self._sheet(back, sheet, n_sheets, back=True))
         edition = self.catalogue.edition
         data = {
-            "title": f"{self.word('title')} {self.word('print-title-cards')}: {self.deck_name}",
+            "title": self.title(),
             "author": self.catalogue.publisher.name,
             "language": self.language,
             "style": style_of(self.card, self.setting.mono),

@@ -20,8 +20,9 @@ from ..views.carrier import view_carrier
 from ..views.wording import in_language
 from ..workers import catalogue_at_work
 from ..workers import workers as sharing_out
+from .bilingual import NoRoomForTwo, render_bilingual_cards
 from .card_formats import format_on
-from .cards import CardSetting, render_cards
+from .cards import CardSetting, Cover, render_cards
 from .carrier_cover import cover_of
 from .compile import SettingFailed
 from .overflow import CardOverflow
@@ -149,7 +150,7 @@ def _try(
 ) -> tuple[str, dict[str, Any] | None, str]:
     try:
         return carrier.id, print_carrier(catalogue, carrier, folder / carrier.id, stamp), ""
-    except (CardOverflow, SettingFailed, LookupError) as error:
+    except (CardOverflow, NoRoomForTwo, SettingFailed, LookupError) as error:
         return carrier.id, None, str(error)
 
 
@@ -176,16 +177,15 @@ def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, st
         (folder.parent / row["path"]).unlink(missing_ok=True)
     rows: list[dict[str, Any]] = []
     notices: list[str] = []
-    for language in carrier.languages:
-        words = {key: in_language(text, language) for key, text in catalogue.words.items()}
+    for languages, documents in _by_language(carrier):
         for rulebook in carrier.rulebooks:
-            for document in carrier.documents:
+            for document in documents:
                 for unit in carrier.units if document.what != "report" else (None,):
-                    made = _print_one(catalogue, carrier, unit, document, rulebook, language, words, folder)
+                    made = _print_one(catalogue, carrier, unit, document, rulebook, languages, folder)
                     notices += made.notices
-                    rows.append(_row(catalogue, carrier, unit, rulebook, language, made, folder))
-        if "deck" in (document.what for document in carrier.documents) and not _site(catalogue, carrier):
-            notices.append(f"{carrier.id} names no base_address, so its cards carry no code")
+                    rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder))
+    if "deck" in (document.what for document in carrier.documents) and not _site(catalogue, carrier):
+        notices.append(f"{carrier.id} names no base_address, so its cards carry no code")
     note = {"stamp": stamp, "rows": rows, "notices": list(dict.fromkeys(notices))}
     folder.mkdir(parents=True, exist_ok=True)
     unfinished = folder / f"{MADE}.new"
@@ -198,13 +198,20 @@ def _site(catalogue: Catalogue, carrier: CarrierRecord) -> str | None:
     return carrier.base_address or catalogue.publisher.base_address
 
 
+def _by_language(carrier: CarrierRecord) -> Iterator[tuple[tuple[str, ...], list[DocumentRecord]]]:
+    """What to print in each language, and what to print in both at once."""
+    for language in carrier.languages:
+        yield (language,), [document for document in carrier.documents if document.languages == "each"]
+    yield tuple(carrier.languages), [document for document in carrier.documents if document.languages != "each"]
+
+
 def _print_one(
     catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, document: DocumentRecord, rulebook: str,
-    language: str, words: dict[str, str], folder: Path,
+    languages: tuple[str, ...], folder: Path,
 ) -> Printed:  # fmt: skip
     from .. import printing  # the checklist and the report form, which know nothing of carriers
 
-    kind = _kind(document)
+    kind, language = _kind(document), "-".join(languages)
     if unit is None:
         out = folder / f"{kind}.{rulebook}.{language}.pdf"
         return printing.render_report_form(
@@ -213,12 +220,22 @@ def _print_one(
     out = folder / unit.id / f"{kind}.{rulebook}.{language}.pdf"
     if document.what == "checklist":
         return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=document.variant)
-    view = view_carrier(catalogue, carrier, unit, rulebook, language)
-    cover = cover_of(view, words, format_on(document.format, document.paper))
+    covers = [_cover(catalogue, carrier, unit, document, rulebook, one) for one in languages]
     setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono")
     owner = [carrier.id] if document.format == "id1" else []
     name = ".".join([*owner, unit.id, document.format, rulebook, language])
-    return render_cards(catalogue, rulebook, language, out, setting, unit, cover, name)
+    if document.languages != "each":
+        both = (languages[0], languages[1]), document.languages
+        return render_bilingual_cards(catalogue, rulebook, *both, out, setting, unit, (covers[0], covers[1]), name)
+    return render_cards(catalogue, rulebook, language, out, setting, unit, covers[0], name)
+
+
+def _cover(
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, document: DocumentRecord, rulebook: str, language: str
+) -> Cover:
+    view = view_carrier(catalogue, carrier, unit, rulebook, language)
+    words = {key: in_language(text, language) for key, text in catalogue.words.items()}
+    return cover_of(view, words, format_on(document.format, document.paper))
 
 
 def _kind(document: DocumentRecord) -> str:
@@ -229,12 +246,13 @@ def _kind(document: DocumentRecord) -> str:
             shape = [document.format, document.paper]
         if document.marks == "press":
             shape = [document.format, "press", document.paper]
-        return "-".join(["deck", *shape, *(["mono"] if document.ink == "mono" else [])])
+        both = [document.languages] if document.languages != "each" else []
+        return "-".join(["deck", *shape, *(["mono"] if document.ink == "mono" else []), *both])
     return f"checklist-{document.variant}" if document.what == "checklist" else "report"
 
 
 def _row(
-    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, rulebook: str, language: str,
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, rulebook: str, languages: tuple[str, ...],
     made: Printed, folder: Path,
 ) -> dict[str, Any]:  # fmt: skip
     return {
@@ -243,7 +261,7 @@ def _row(
         "carrier": carrier.id,
         "unit": unit.id if unit else "",
         "rulebook": rulebook,
-        "language": language,
+        "language": "+".join(languages),
         "edition": catalogue.edition.code,
         "pages": made.pages,
         "cards": made.cards,

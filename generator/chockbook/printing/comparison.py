@@ -40,14 +40,18 @@ def render_comparison(
     data["words"] = {key: in_language(text, language) for key, text in catalogue.words.items()}
     more = fixed_word(catalogue, "across-sheet-more", language)
     pages = 0
-    for kept, brief in _ways(len(view.sections)):
-        left = view.sections[kept:]
-        told = [f"{section.title}. {more.replace('{number}', str(section.number))}" for section in left]
+    figures_title = fixed_word(catalogue, "across-other-figure", language)
+    for kept, brief, figures in _ways(len(view.sections)):
+        left = [(section.title, section.number) for section in view.sections[kept:]]
+        if view.figures and not figures:
+            left.append((figures_title, len(view.figures)))
         shown = {
             "sections": [asdict(section) for section in view.sections[:kept]],
-            "left": told,
+            "left": [f"{title}. {more.replace('{number}', str(number))}" for title, number in left],
             "brief": brief,
         }
+        if not figures:
+            shown["figures"] = []
         pages = set_with_places(
             "comparison.typ", data | {"view": asdict(view) | shown}, catalogue.edition.date, out_path
         )
@@ -56,9 +60,12 @@ def render_comparison(
     return Printed(path=out_path, pages=pages, cards=0)
 
 
-def _ways(sections: int) -> Iterator[tuple[int, bool]]:
-    """How many lists to keep and whether in brief, from the fullest sheet to the emptiest."""
+def _ways(sections: int) -> Iterator[tuple[int, bool, bool]]:
+    """How many lists to keep, whether in brief, and whether with the figures: from the fullest sheet to the
+    emptiest. The worst list is worth more than the figures, which have a page and a chapter of their own."""
     for kept in range(sections, 0, -1):
-        yield kept, False
-        yield kept, True
-    yield 0, False
+        yield kept, False, True
+        yield kept, True, True
+    if sections:
+        yield 1, True, False
+    yield 0, False, True

@@ -42,7 +42,7 @@ def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, out_pat
         "view": asdict(view),
         "how_to_use": [fixed_word(catalogue, key, language) for key in USE_PARAGRAPHS],
         "systems": len(catalogue.systems),
-        "contents": _contents(view, titles, fixed_word(catalogue, "print-part", language)),
+        "contents": _contents(view, titles),
     }
     in_entry = _names(view)
 
@@ -54,10 +54,10 @@ def render_manual(catalogue: Catalogue, rulebook_id: str, language: str, out_pat
     return Printed(path=out_path, pages=pages, cards=0)
 
 
-def _contents(view: ManualView, titles: dict[str, str], part_word: str) -> list[dict[str, Any]]:
+def _contents(view: ManualView, titles: dict[str, str]) -> list[dict[str, Any]]:
     """The lines of the table of contents: every section, and what stands in it."""
     inside: dict[str, list[tuple[str, str]]] = {
-        "schedule": [(f"part {part.id}", f"{part_word} {part.part}. {part.title}") for part in view.parts],
+        "schedule": [(f"part {part.id}", f"{part.name}. {part.title}") for part in view.parts],
         "entries": [(f"system {system.id}", f"{system.number} {system.name}") for system in view.systems],
         "by-severity": [(f"severity {s.id}", f"{s.name}: {s.outcome}") for s in view.severity_lists],
         "by-action": [(f"action {action.id}", action.text) for action in view.action_lists],

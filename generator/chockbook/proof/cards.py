@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..catalogue import Catalogue, Entry, Ruling
+from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
@@ -72,7 +73,7 @@ def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]
     yield from ((in_language(a.text, language), "action", a.id) for a in rulebook.actions)
     for entry in catalogue.entries:
         for ruling in entry.rulings_under(rulebook_id):
-            yield ruling.item.locator, "locator", ruling.item.locator
+            yield locator_in(catalogue, ruling.item.locator, language), "locator", ruling.item.locator
             if ruling.applies_when:
                 yield in_language(ruling.applies_when, language), "when", in_language(ruling.applies_when, language)
         if entry.rulings_under(rulebook_id):

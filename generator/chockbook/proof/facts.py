@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
+from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 from .reading import Vocabulary
 
@@ -53,8 +54,7 @@ class Reader:
         """Title, locator, standing and fit of a ruling, with its remarks and the law's own wording."""
         item = ruling.item
         yield in_language(ruling.source.title, self.language)
-        yield item.locator
-        yield from (other.locator for other in ruling.also)
+        yield from (locator_in(self.catalogue, one.locator, self.language) for one in (item, *ruling.also))
         yield self.word(f"basis-{item.basis}")
         yield self.word(f"fit-{ruling.fit}")
         for text in (item.remark, ruling.remark, ruling.law_text):

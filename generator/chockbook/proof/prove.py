@@ -14,6 +14,7 @@ from ..catalogue import Catalogue
 from ..workers import catalogue_at_work, workers
 from .cards import prove_cards
 from .checklist import prove_sheet, prove_whole_route
+from .crossing import prove_crossing
 from .data_files import prove_csv, prove_json
 from .manual import prove_manual
 from .objection import Objection
@@ -49,6 +50,8 @@ def prove(catalogue: Catalogue, output: Path, pool: Executor | None = None) -> P
         pool: workers that hold the catalogue, where there are some; otherwise they are called up here.
     """
     tasks = [(output, kind, *book) for book in books(catalogue) for kind in OF_A_BOOK]
+    tasks += [(output, f"{BORDER}{other.id}.pdf", *book) for book in books(catalogue) for other in catalogue.rulebooks
+              if other.id != book[0]]  # fmt: skip
     tasks += [(output, kind, "", "", "") for kind in OF_ALL]
     if pool is not None:
         return _proof(catalogue, pool.map(_judge, tasks))
@@ -63,7 +66,8 @@ def prove_one_site(catalogue: Catalogue, site: Path, rulebook_id: str, language:
 
 
 def _proof(catalogue: Catalogue, found: Iterator[list[Objection]]) -> Proof:
-    return Proof(len(catalogue.entries), (*OF_ALL, *OF_A_BOOK), tuple(one for part in found for one in part))
+    sheets = ("border sheets",) if len(catalogue.rulebooks) > 1 else ()
+    return Proof(len(catalogue.entries), (*OF_ALL, *OF_A_BOOK, *sheets), tuple(one for part in found for one in part))
 
 
 Task = tuple[Path, str, str, str, str]
@@ -84,7 +88,24 @@ def _judge(task: Task) -> list[Objection]:
         reading = read_pdf(path)
     except (OSError, PdfiumError) as error:
         return [Objection(name, "file", f"cannot be read: {error}")]
+    if kind.startswith(BORDER):
+        other = kind.removeprefix(BORDER).removesuffix(".pdf")
+        return [*prove_crossing(catalogue, reading, name, rulebook_id, other, language), *_same(output, folder, path)]
     return list(OF_A_BOOK[kind](catalogue, reading, name, rulebook_id, language))
+
+
+BORDER = "border-"
+"""Beginning of the name of a border sheet; the rulebook that the driver crosses into follows."""
+
+
+def _same(output: Path, folder: str, sheet: Path) -> Iterator[Objection]:
+    """The site has the same border sheet beside the page that leads to it."""
+    name = "/".join(part for part in ("site", folder, "compare", sheet.name) if part)
+    try:
+        if (output / name).read_bytes() != sheet.read_bytes():
+            yield Objection(name, "file", "is not the sheet that stands with the printed documents")
+    except OSError as error:
+        yield Objection(name, "file", f"cannot be read: {error}")
 
 
 OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove_json, "catalogue.csv": prove_csv}

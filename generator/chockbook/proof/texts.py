@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from ..catalogue import Catalogue
+from ..catalogue.locator import locator_in
 from ..catalogue.units import SPELLINGS
 from ..catalogue.wording import in_language
 
@@ -20,8 +21,9 @@ def all_texts(catalogue: Catalogue, language: str) -> Iterator[str]:
             if value and all(isinstance(key, str) and len(key) == 2 for key in value):
                 yield from strings(value[language] if language in value else in_language(value, language))
             else:
-                for inner in value.values():
-                    yield from strings(inner)
+                for key, inner in value.items():
+                    place = key in ("locator", "part") and isinstance(inner, str)
+                    yield from strings(locator_in(catalogue, inner, language) if place else inner)
         elif isinstance(value, list | tuple):
             for inner in value:
                 yield from strings(inner)

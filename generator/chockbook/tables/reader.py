@@ -24,6 +24,8 @@ DEEPEST = 40
 """Nesting beyond this is a mistake, and would exhaust the parser."""
 LARGEST = 64 * 1024 * 1024
 """Bytes; a table beyond this is not a table."""
+MOST_VALUES = 2_000_000
+"""Values, counted by what can part them. Each takes some hundred bytes once it is read."""
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 _STANDARD_TAGS = {
     "tag:yaml.org,2002:" + name
@@ -62,7 +64,7 @@ def read_table(path: Path, name: str) -> Table:
     if not text.strip("\ufeff \t\r\n"):
         _no_records(table, "the table is empty")
         return table
-    if not _shallow(text, table):
+    if not _countable(text, table) or not _shallow(text, table):
         return table
     try:
         root = yaml.compose(text, Loader=Loader)
@@ -123,6 +125,15 @@ def _read_text(path: Path, table: Table) -> str | None:
                "in another encoding, accents and fractions turn into other characters",
                "save the table as UTF-8")  # fmt: skip
         return None
+
+
+def _countable(text: str, table: Table) -> bool:
+    """Whether the values fit into memory. A small file can hold very many. Judged before parsing it."""
+    if text.count("\n") + text.count("\r") + text.count(",") + text.count("[") + text.count("{") <= MOST_VALUES:
+        return True
+    _fault(table, Place(table.name), "too-large", f"the table can hold more than {MOST_VALUES:,} values",
+           "reading it would exhaust memory", "check that this is the right file")  # fmt: skip
+    return False
 
 
 _OPENING = re.compile(r"[\[{]")

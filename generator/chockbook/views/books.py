@@ -41,6 +41,11 @@ def view_books(catalogue: Catalogue) -> tuple[Book, ...]:
     return tuple(found)
 
 
+def border_sheet_name(other_id: str) -> str:
+    """Name of the file of a book's border sheet for the rulebook that a driver crosses into."""
+    return f"border-{other_id}.pdf"
+
+
 @dataclass(frozen=True, slots=True)
 class WayAcross:
     """A link from a page of one book to the same page of another, or to the other's first page."""

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from ..catalogue import Catalogue
 from ..catalogue.row_choice import own_rows
-from .comparison import NEWS, SeverityAcross, SideView, figures_differ, view_crossing
+from .border_news import NEWS, figures_differ
+from .comparison import SeverityAcross, view_crossing
+from .sides import SideView
 from .wording import fixed_word, in_language
 
 IN_LISTS = ("forbidden-there", "stricter-there", "only-there", "milder-there", "only-here")

@@ -53,7 +53,7 @@ def view_by_action(catalogue: Catalogue, rulebook_id: str, language: str) -> tup
         ]
         views.append(
             ActionPageView(
-                action=view_action(action, language),
+                action=view_action(catalogue, action, language),
                 kind_name=fixed_word(catalogue, f"kind-{action.kind}", language),
                 by_name=fixed_word(catalogue, f"by-{action.by}", language),
                 source_title=in_language(catalogue.source[action.source].title, language),

@@ -54,7 +54,7 @@ def view_by_severity(catalogue: Catalogue, rulebook_id: str, language: str) -> t
                 meaning=in_language(severity.meaning, language),
                 deadline=in_language(severity.deadline, language) if severity.deadline else None,
                 may_drive=severity.may_drive,
-                actions=tuple(view_action(actions[action_id], language) for action_id in severity.actions),
+                actions=tuple(view_action(catalogue, actions[action_id], language) for action_id in severity.actions),
                 **stated(catalogue, severity, language),
                 n_entries=len({row.entry.id for row in rows}),
                 systems=under_systems(rows),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, Ruling
+from ..catalogue.locator import locator_in
 from .carrier_unit import MadeUp, can_have
 from .entry import ActionView, view_action
 from .grouping import rulebook_named
@@ -124,7 +125,7 @@ def _lane(catalogue: Catalogue, pairs: list[tuple[Entry, Ruling]], language: str
         severity_name=in_language(severity.name, language),
         may_drive=severity.may_drive,
         outcome=in_language(severity.outcome, language),
-        actions=tuple(view_action(action, language) for action in first.actions),
+        actions=tuple(view_action(catalogue, action, language) for action in first.actions),
         systems=tuple(
             CardSystemView(
                 system_id=system.id,
@@ -156,7 +157,7 @@ def _items(
     return tuple(
         CardItemView(
             item_id=item,
-            locator=gathered[item, applies][0][1].locator,
+            locator=locator_in(catalogue, gathered[item, applies][0][1].locator, language),
             applies_when=applies,
             marks=_marks(catalogue, gathered[item, applies][0][1], language),
             entries=tuple(

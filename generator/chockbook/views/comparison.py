@@ -1,5 +1,4 @@
-"""Rulebooks side by side: a defect under all of them, and what changes for a driver who crosses from one to
-another.
+"""What changes for a driver who crosses from one rulebook into another, defect by defect.
 
 A rulebook that does not speak of a defect is never shown as allowing it: what was not read may still be the
 law.
@@ -9,83 +8,12 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
-from fractions import Fraction
-from typing import Literal
 
-from ..catalogue import Catalogue, Entry, LimitRecord, LimitRow, RulebookRecord, SeverityRecord
-from ..catalogue.measure import bounds_of, systems_of
-from ..catalogue.row_choice import own_rows
-from .entry import RulingView, view_ruling
+from ..catalogue import Catalogue, Entry, RulebookRecord, SeverityRecord
+from .border_news import NEWS, STRICT, news_of
 from .grouping import rulebook_named
+from .sides import SideView, deadline_of, name_of, side_of
 from .wording import fixed_word, in_language
-
-News = Literal[
-    "forbidden-there",
-    "stricter-there",
-    "only-there",
-    "other-figure",
-    "other-deadline",
-    "milder-there",
-    "only-here",
-    "same",
-]
-NEWS: tuple[News, ...] = (
-    "forbidden-there",
-    "stricter-there",
-    "only-there",
-    "other-figure",
-    "other-deadline",
-    "milder-there",
-    "only-here",
-    "same",
-)
-"""What can change at the border, worst first."""
-STRICT = ("yes", "once-reported", "if-safe", "no")
-"""What a severity lets a driver do, mildest first."""
-SHOWN_FIGURES = 3
-"""Figures of one limit shown in a row; longer tables are pointed to."""
-
-
-@dataclass(frozen=True, slots=True)
-class FigureLine:
-    """A rulebook's own figures of one limit that decides the defect."""
-
-    limit_id: str
-    quantity: str
-    figures: tuple[str, ...]
-    """Each with what it applies to; the first few of a longer table."""
-    more: int
-    """Figures of the table beyond those."""
-
-
-@dataclass(frozen=True, slots=True)
-class SideView:
-    """What one rulebook says of a defect."""
-
-    rulebook_id: str
-    rulebook_name: str
-    rulings: tuple[RulingView, ...]
-    """Worst first; empty where the rulebook, as far as it was read, does not speak of the defect."""
-    deadline: str | None
-    figures: tuple[FigureLine, ...]
-    absent: str | None
-    """What to say where there is no ruling."""
-
-    @property
-    def governing(self) -> RulingView | None:
-        """The worst ruling."""
-        return self.rulings[0] if self.rulings else None
-
-
-@dataclass(frozen=True, slots=True)
-class DefectAcross:
-    """A defect with what every rulebook says of it."""
-
-    entry_id: str
-    name: str
-    component_id: str
-    slug: str
-    sides: tuple[SideView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,30 +69,6 @@ class CrossingView:
     """Defects of which both speak with no difference found."""
 
 
-def compare_defect(catalogue: Catalogue, entry_id: str, language: str) -> DefectAcross:
-    """A defect under every rulebook, in the order of the tables.
-
-    Raises:
-        KeyError: the catalogue has no such defect.
-    """
-    return _across(catalogue, catalogue.entry[entry_id], language)
-
-
-def compare_all(catalogue: Catalogue, language: str) -> tuple[tuple[str, str, tuple[DefectAcross, ...]], ...]:
-    """Every defect under every rulebook: id and name of each system with its defects."""
-    found = []
-    for system in catalogue.systems:
-        entries = [entry for entry in catalogue.entries if entry.system.id == system.id]
-        name = in_language(system.name, language)
-        found.append((system.id, name, tuple(_across(catalogue, entry, language) for entry in entries)))
-    return tuple(found)
-
-
-def _across(catalogue: Catalogue, entry: Entry, language: str) -> DefectAcross:
-    sides = tuple(_side(catalogue, entry, rulebook, language) for rulebook in catalogue.rulebooks)
-    return DefectAcross(entry.id, _name(entry, language), entry.component.id, entry.slug, sides)
-
-
 def view_crossing(catalogue: Catalogue, rulebook_id: str, other_id: str, language: str) -> CrossingView:
     """What changes for a driver who crosses from one rulebook into another.
 
@@ -208,56 +112,6 @@ def view_crossing(catalogue: Catalogue, rulebook_id: str, other_id: str, languag
     )
 
 
-def news_of(entry: Entry, here_id: str, there_id: str) -> tuple[News, ...]:
-    """What changes for a defect from one rulebook to another, worst first; empty where neither speaks of
-    it."""
-    here, there = entry.rulings_under(here_id), entry.rulings_under(there_id)
-    if not here and not there:
-        return ()
-    if not here:
-        return ("only-there",)
-    if not there:
-        return ("only-here",)
-    found: set[News] = set()
-    ours, theirs = here[0].severity, there[0].severity
-    change = STRICT.index(theirs.may_drive) - STRICT.index(ours.may_drive)
-    if change > 0:
-        found.add("forbidden-there" if theirs.may_drive == "no" else "stricter-there")
-    elif change < 0:
-        found.add("milder-there")
-    if ours.deadline != theirs.deadline:
-        found.add("other-deadline")
-    if any(figures_differ(limit, here_id, there_id) for limit in entry.limits):
-        found.add("other-figure")
-    return tuple(news for news in NEWS if news in found) or ("same",)
-
-
-def figures_differ(limit: LimitRecord, here_id: str, there_id: str) -> bool:
-    """Whether the other rulebook has figures of its own that are not those of the first.
-
-    Figures are held against each other in a unit system that both sources print; where there is none,
-    exactly.
-    """
-    here, there = own_rows(limit, here_id), own_rows(limit, there_id)
-    if not there:
-        return False
-    if not here:
-        return True
-    agreeing = []
-    for system in systems_of(limit):
-        if all(not bounds_of(limit, row, system).low.converted for row in (*here, *there)):
-            agreeing.append(_values(limit, here, system) == _values(limit, there, system))
-    if agreeing:
-        return not any(agreeing)
-    system = systems_of(limit)[0]
-    return _values(limit, here, system) != _values(limit, there, system)
-
-
-def _values(limit: LimitRecord, rows: tuple[LimitRow, ...], system) -> set[tuple[Fraction, ...]]:
-    bounds = [bounds_of(limit, row, system) for row in rows]
-    return {tuple(end.in_base for end in (one.low, one.high) if end) for one in bounds}
-
-
 def _crossing(
     catalogue: Catalogue, entry: Entry, here: RulebookRecord, there: RulebookRecord, language: str
 ) -> CrossingRow | None:
@@ -266,47 +120,14 @@ def _crossing(
         return None
     return CrossingRow(
         entry_id=entry.id,
-        name=_name(entry, language),
+        name=name_of(entry, language),
         component_id=entry.component.id,
         slug=entry.slug,
         news=news,
         news_names=tuple(fixed_word(catalogue, f"across-{one}", language) for one in news),
-        here=_side(catalogue, entry, here, language),
-        there=_side(catalogue, entry, there, language),
+        here=side_of(catalogue, entry, here, language),
+        there=side_of(catalogue, entry, there, language),
     )
-
-
-def _side(catalogue: Catalogue, entry: Entry, rulebook: RulebookRecord, language: str) -> SideView:
-    rulings = entry.rulings_under(rulebook.id)
-    name = in_language(rulebook.short_name, language)
-    figures = []
-    for limit in entry.limits:
-        rows = own_rows(limit, rulebook.id)
-        if rows:
-            figures.append(_figure_line(catalogue, limit, rows, language))
-    return SideView(
-        rulebook_id=rulebook.id,
-        rulebook_name=name,
-        rulings=tuple(view_ruling(catalogue, ruling, language) for ruling in rulings),
-        deadline=_deadline(rulebook, rulings[0].severity, language) if rulings else None,
-        figures=tuple(figures),
-        absent=None if rulings else fixed_word(catalogue, "across-absent", language),
-    )
-
-
-def _figure_line(
-    catalogue: Catalogue, limit: LimitRecord, rows: tuple[LimitRow, ...], language: str
-) -> FigureLine:
-    compare = (
-        ""
-        if limit.compare == "between"
-        else fixed_word(catalogue, f"compare-{limit.compare}", language) + " "
-    )
-    shown = rows if len(rows) <= SHOWN_FIGURES else ()
-    told = tuple(
-        f"{in_language(row.label, language)}: {compare}{in_language(row.printed, language)}" for row in shown
-    )
-    return FigureLine(limit.id, in_language(limit.quantity, language), told, len(rows) - len(shown))
 
 
 def _severity(rulebook: RulebookRecord, severity: SeverityRecord, language: str) -> SeverityAcross:
@@ -316,22 +137,9 @@ def _severity(rulebook: RulebookRecord, severity: SeverityRecord, language: str)
         may_drive=severity.may_drive,
         outcome=in_language(severity.outcome, language),
         meaning=in_language(severity.meaning, language),
-        deadline=_deadline(rulebook, severity, language),
+        deadline=deadline_of(rulebook, severity, language),
         confirmed=severity.confirmed,
     )
-
-
-def _deadline(rulebook: RulebookRecord, severity: SeverityRecord, language: str) -> str | None:
-    """By when the defect is repaired: the severity's deadline, otherwise what its actions say of the
-    repair."""
-    if severity.deadline:
-        return in_language(severity.deadline, language)
-    repairs = [a for a in rulebook.actions if a.id in severity.actions and a.kind == "repair"]
-    return " ".join(in_language(action.text, language) for action in repairs) or None
-
-
-def _name(entry: Entry, language: str) -> str:
-    return f"{in_language(entry.component.name, language)}: {in_language(entry.condition, language)}"
 
 
 def _strictness(side: SideView) -> int:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue
+from ..catalogue.locator import locator_in
 from .measure_words import fill
 from .wording import fixed_word, in_language
 
@@ -61,7 +62,11 @@ def _of_rulebook(catalogue: Catalogue, rulebook, language: str) -> CoverageView:
             if counted[basis]
         ),
         left_out=tuple(
-            LeftOutView(one.locator, in_language(one.what, language), in_language(one.why, language))
+            LeftOutView(
+                locator_in(catalogue, one.locator, language),
+                in_language(one.what, language),
+                in_language(one.why, language),
+            )
             for one in rulebook.left_out
         ),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, FindingVerdict, Ruling, Verdict
+from ..catalogue.locator import locator_in
 from .wording import fixed_word, in_language
 
 DEFECTS_FIELD = "defects"
@@ -100,7 +101,7 @@ def _found(catalogue: Catalogue, one: FindingVerdict, language: str) -> FoundVie
         condition=in_language(one.entry.condition, language),
         outcome=view_outcome(one.ruling, language),
         item_id=one.ruling.item.id,
-        locator=one.ruling.locator,
+        locator=locator_in(catalogue, one.ruling.locator, language),
         applies_when=in_language(applies, language) if applies else None,
         confirmed=one.ruling.confirmed,
         question=in_language(one.question.condition, language) if one.question else None,

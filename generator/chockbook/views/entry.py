@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..catalogue import ActionRecord, Catalogue, Entry, LimitRecord, LimitRow, Ruling
+from ..catalogue.locator import locator_in
 from .wording import fixed_word, in_language
 
 
@@ -34,6 +35,7 @@ class RulingView:
     schedule_id: str
     schedule_name: str
     part: str
+    part_name: str
     part_title: str
     item_id: str
     item_letter: str
@@ -112,7 +114,7 @@ class EntryView:
         return self.rulings[0]
 
 
-def view_action(action: ActionRecord, language: str) -> ActionView:
+def view_action(catalogue: Catalogue, action: ActionRecord, language: str) -> ActionView:
     """An action in one language."""
     return ActionView(
         id=action.id,
@@ -120,11 +122,23 @@ def view_action(action: ActionRecord, language: str) -> ActionView:
         kind=action.kind,
         by=action.by,
         source_id=action.source,
-        locator=action.locator,
+        locator=locator_in(catalogue, action.locator, language),
         basis=action.basis,
         confirmed=action.confirmed,
         remark=in_language(action.remark, language) if action.remark else None,
     )
+
+
+def part_name(catalogue: Catalogue, part: str, language: str) -> str:
+    """What a reader calls a part of a schedule: "Part 7" of a numbered one, otherwise its own name, such as
+    "Subpart G (tires)".
+
+    Raises:
+        MissingWording: words.yaml has no word for a part.
+    """
+    if part[:1].isdigit():
+        return f"{fixed_word(catalogue, 'web-part', language)} {part}"
+    return locator_in(catalogue, part, language)
 
 
 def view_ruling(catalogue: Catalogue, ruling: Ruling, language: str) -> RulingView:
@@ -137,6 +151,7 @@ def view_ruling(catalogue: Catalogue, ruling: Ruling, language: str) -> RulingVi
         schedule_id=ruling.schedule.id,
         schedule_name=in_language(ruling.schedule.name, language),
         part=ruling.part.part,
+        part_name=part_name(catalogue, ruling.part.part, language),
         part_title=in_language(ruling.part.title, language),
         item_id=item.id,
         item_letter=item.letter,
@@ -146,11 +161,11 @@ def view_ruling(catalogue: Catalogue, ruling: Ruling, language: str) -> RulingVi
         may_drive=ruling.severity.may_drive,
         outcome=in_language(ruling.severity.outcome, language),
         applies_when=in_language(ruling.applies_when, language) if ruling.applies_when else None,
-        actions=tuple(view_action(action, language) for action in ruling.actions),
+        actions=tuple(view_action(catalogue, action, language) for action in ruling.actions),
         source_id=ruling.source.id,
         source_title=in_language(ruling.source.title, language),
-        locator=ruling.locator,
-        also_locators=tuple(item.locator for item in ruling.also),
+        locator=locator_in(catalogue, ruling.locator, language),
+        also_locators=tuple(locator_in(catalogue, item.locator, language) for item in ruling.also),
         locator_confirmed=(item.locator_basis or item.basis) != "from-memory",
         basis=ruling.basis,
         basis_name=fixed_word(catalogue, f"basis-{ruling.basis}", language),
@@ -169,7 +184,7 @@ def view_figure(catalogue: Catalogue, row: LimitRow, language: str) -> FigureVie
         printed=in_language(row.printed, language),
         rulebook_id=row.rulebook,
         source_id=row.source,
-        locator=row.locator,
+        locator=locator_in(catalogue, row.locator, language),
         basis=row.basis,
         basis_name=fixed_word(catalogue, f"basis-{row.basis}", language),
         confirmed=row.confirmed,

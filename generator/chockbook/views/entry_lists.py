@@ -65,7 +65,8 @@ class PartReferences:
     """Only where the rulebook has several schedules."""
     id: str
     """Unlike that of every other part of the rulebook."""
-    part: str
+    name: str
+    """What a reader calls it, such as "Part 7"."""
     title: str
     columns: tuple[SeverityColumn, ...]
 
@@ -155,7 +156,7 @@ def view_parts(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[P
                 PartReferences(
                     schedule_name=schedule.name if len(schedules) > 1 else None,
                     id=part.anchor,
-                    part=part.part,
+                    name=part.name,
                     title=part.title,
                     columns=tuple(columns),
                 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue
+from ..catalogue.locator import locator_in
 from .entry import FigureView, LimitView, view_limit
 from .grouping import EntryRow, entries_under
 from .wording import in_language
@@ -45,7 +46,7 @@ def view_figures(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple
         limit = view_limit(catalogue, record, language)
         places: dict[str, dict[str, None]] = {}
         for row in record.rows:
-            places.setdefault(row.source, {})[row.locator] = None
+            places.setdefault(row.source, {})[locator_in(catalogue, row.locator, language)] = None
         views.append(
             LimitPageView(
                 limit=limit,

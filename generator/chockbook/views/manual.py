@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue
+from ..catalogue.locator import locator_in
 from .cautions import CautionView, view_cautions
 from .checklist import StationView, view_stations
 from .duties import DutiesView, view_duties
@@ -171,7 +172,11 @@ def view_manual(catalogue: Catalogue, rulebook_id: str, language: str) -> Manual
             if source.n_cited or source.n_read_in or source.n_entries
         ),
         left_out=tuple(
-            LeftOutView(left.locator, in_language(left.what, language), in_language(left.why, language))
+            LeftOutView(
+                locator_in(catalogue, left.locator, language),
+                in_language(left.what, language),
+                in_language(left.why, language),
+            )
             for left in rulebook.left_out
         ),
         index=index_words(catalogue, entries, language),

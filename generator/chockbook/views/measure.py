@@ -8,6 +8,7 @@ from typing import Any
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow
 from ..catalogue.brake_set import SHARE, STROKE, rule_of
+from ..catalogue.locator import locator_in
 from ..catalogue.measure import Bound, bounds_of, has_more, systems_of, unit_of
 from ..catalogue.row_choice import conditions_of, own_rows
 from ..catalogue.units import UNITS_OF_MEASURE
@@ -282,7 +283,7 @@ def _row(catalogue: Catalogue, limit: LimitRecord, row: LimitRow, language: str)
         printed=in_language(row.printed, language),
         bounds=bounds,
         source_title=in_language(catalogue.source[row.source].title, language),
-        locator=row.locator,
+        locator=locator_in(catalogue, row.locator, language),
         basis_name=fixed_word(catalogue, f"basis-{row.basis}", language),
         confirmed=row.confirmed,
         remark=in_language(row.remark, language) if row.remark else None,

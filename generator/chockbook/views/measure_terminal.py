@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow
 from ..catalogue.brake_set import SetResult
+from ..catalogue.locator import locator_in
 from ..catalogue.measure import Result, UnfitMeasure, measure
 from ..catalogue.quantity import Malformed, Quantity, parse_quantity
 from ..catalogue.row_choice import RowChoice, choose_row
@@ -105,7 +106,7 @@ def _judged(
     yield f"  {_row_line(catalogue, limit, row, language)}"
     yield from (f"  {line}" for line in more)
     source = in_language(catalogue.source[row.source].title, language)
-    yield f"  {word('source')}: {source}, {row.locator} ({word('basis-' + row.basis)})"
+    yield f"  {word('source')}: {source}, {locator_in(catalogue, row.locator, language)} ({word('basis-' + row.basis)})"
     if row.remark:
         yield f"  {in_language(row.remark, language)}"
     if not row.confirmed:
@@ -221,6 +222,7 @@ def _set_rule(catalogue: Catalogue, result: SetResult, language: str) -> Iterato
     yield fill(fixed_word(catalogue, keys[rule.rule], language), {"figure": figure})
     if rule.ruling:
         unsure = "" if rule.ruling.confirmed else f" [{fixed_word(catalogue, 'not-confirmed', language)}]"
-        yield f"  {in_language(rule.ruling.item.text, language)} ({rule.ruling.locator}){unsure}"
+        place = locator_in(catalogue, rule.ruling.locator, language)
+        yield f"  {in_language(rule.ruling.item.text, language)} ({place}){unsure}"
     if rule.rule == "share-borrowed":
         yield fixed_word(catalogue, "measure-set-borrowed", language)

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, ItemRecord, RulebookRecord
+from ..catalogue.locator import locator_in
+from .entry import part_name
 from .grouping import EntryRow, entries_under, rulebook_named
 from .wording import fixed_word, in_language
 
@@ -39,6 +41,8 @@ class PartView:
     anchor: str
     """Where the part stands on the page of the schedules, such as "part-7"."""
     part: str
+    name: str
+    """What a reader calls it, such as "Part 7"."""
     title: str
     items: tuple[ItemView, ...]
 
@@ -81,7 +85,7 @@ def view_item(
         outcome=in_language(severity.outcome, language),
         may_drive=severity.may_drive,
         source_id=item.source,
-        locator=item.locator,
+        locator=locator_in(catalogue, item.locator, language),
         locator_confirmed=(item.locator_basis or item.basis) != "from-memory",
         basis=item.basis,
         basis_name=fixed_word(catalogue, f"basis-{item.basis}", language),
@@ -118,6 +122,7 @@ def view_schedules(catalogue: Catalogue, rulebook_id: str, language: str) -> tup
                 PartView(
                     anchor=part_anchor(schedule.id, part.part),
                     part=part.part,
+                    name=part_name(catalogue, part.part, language),
                     title=in_language(part.title, language),
                     items=tuple(
                         view_item(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import get_args
 
 from ..catalogue import Catalogue
+from ..catalogue.locator import locator_in
 from ..catalogue.record import Basis
 from .facts import facts_of
 from .grouping import EntryRow, entries_under
@@ -104,7 +105,7 @@ def view_standing(catalogue: Catalogue, rulebook_id: str, language: str) -> Stan
                 page=fact.page,
                 anchor=fact.anchor,
                 source_title=in_language(catalogue.source[fact.standing.source].title, language),
-                locator=fact.standing.locator,
+                locator=locator_in(catalogue, fact.standing.locator, language),
                 remark=in_language(fact.standing.remark, language) if fact.standing.remark else None,
             )
             for fact in facts

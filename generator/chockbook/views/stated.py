@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TypedDict
 
 from ..catalogue import Catalogue, Standing
+from ..catalogue.locator import locator_in
 from .wording import fixed_word, in_language
 
 
@@ -41,7 +42,7 @@ def stated(catalogue: Catalogue, record: Standing, language: str) -> Stated:
     return Stated(
         source_id=record.source,
         source_title=in_language(catalogue.source[record.source].title, language),
-        locator=record.locator,
+        locator=locator_in(catalogue, record.locator, language),
         basis_name=fixed_word(catalogue, f"basis-{record.basis}", language),
         confirmed=record.confirmed,
         remark=in_language(record.remark, language) if record.remark else None,

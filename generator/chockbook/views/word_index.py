@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue
@@ -14,7 +15,10 @@ MOST_BY_CONDITION = 8
 not look up "loose" to find one of sixty parts."""
 SHORTEST_WORD = 3
 """Letters; shorter pieces such as "of" or "up" name nothing."""
-WORD = re.compile(r"[^\W\d_][\w]*(?:['’][^\W\d_]+)?", re.UNICODE)
+WORD = re.compile(r"[^\W\d_][\w]*(?:['’][^\W\d_]+)*", re.UNICODE)
+ELIDED = re.compile(r"^(?:[cdjlmnst]|qu|jusqu|lorsqu|puisqu|quoiqu)['’](?=\w)")
+"""What French puts before a vowel in place of a whole word, such as the d' of d'air. English has no word that
+begins so: its apostrophes stand near the end, as in driver's."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +46,21 @@ class IndexLetterView:
 
 
 def words_of(text: str) -> list[str]:
-    """The words of a text, in lower case, without possessive endings."""
-    return [re.sub(r"['’]s$", "", word) for word in WORD.findall(text.lower())]
+    """The words of a text, in lower case, without elided words before them and possessive endings: d'air
+    stands under air, driver's under driver."""
+    return [re.sub(r"['’]s$", "", ELIDED.sub("", word)) for word in WORD.findall(text.lower())]
+
+
+def alphabetical(word: str) -> tuple[str, str]:
+    """The place of a word in the alphabet: accents count only between words of the same letters, as in
+    dictionaries, and œ stands as oe."""
+    apart = unicodedata.normalize("NFD", word.lower().replace("œ", "oe").replace("æ", "ae"))
+    return "".join(sign for sign in apart if not unicodedata.combining(sign)), word
+
+
+def letter_of(word: str) -> str:
+    """The letter under which a word stands, without its accent."""
+    return alphabetical(word)[0][0].upper()
 
 
 def fold_plurals(words: set[str]) -> dict[str, str]:
@@ -90,7 +107,7 @@ def index_words(
 
     position = {entry.id: place for place, entry in enumerate(entries)}
     words: list[IndexWordView] = []
-    for head in sorted({*named, *found}):
+    for head in sorted({*named, *found}, key=alphabetical):
         leads = {key: set(ids) for key, ids in named.get(head, {}).items()}
         others = found.get(head, {})
         if len(others) <= MOST_BY_CONDITION:
@@ -107,8 +124,8 @@ def index_words(
                     ),
                 )
             )
-    letters = sorted({word.word[0].upper() for word in words})
+    letters = sorted({letter_of(word.word) for word in words})
     return tuple(
-        IndexLetterView(letter, tuple(word for word in words if word.word[0].upper() == letter))
+        IndexLetterView(letter, tuple(word for word in words if letter_of(word.word) == letter))
         for letter in letters
     )
