@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from .. import __version__
-from . import build, cards, check, decide, drill, find, measure, new, prove, schema, serve, sources
+from . import build, cards, check, decide, drill, find, measure, new, prove, schema, serve, sources, walk
 from .asked import WELL
 
 # In the order in which the help lists them.
@@ -27,6 +27,7 @@ COMMANDS = (
     cards,
     measure,
     drill,
+    walk,
     sources,
     schema,
 )
