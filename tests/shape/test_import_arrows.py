@@ -16,7 +16,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "checks": {"faults", "catalogue", "tables"},
     "views": {"catalogue"},
     "lookup": {"catalogue", "views", "resources"},
-    "pages": {"catalogue", "views", "resources"},
+    "pages": {"catalogue", "drill", "views", "resources"},
     "printing": {"catalogue", "drill", "views", "resources", "workers", "__version__"},
     "exports": {"catalogue", "drill", "views"},
     "drill": {"catalogue"},
