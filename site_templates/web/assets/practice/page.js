@@ -114,8 +114,10 @@ document.addEventListener("DOMContentLoaded", () => {
     });
     place("practice-said").replaceChildren(...saidOf(right, record));
     place("practice-next").hidden = false;
-    place("practice-next").focus();
     showCounts();
+    // The button is ready for Enter, and what was said about the answer comes into sight above it.
+    place("practice-next").focus({ preventScroll: true });
+    place("practice-after").scrollIntoView({ block: "nearest" });
   }
 
   function saidOf(right, record) {
@@ -127,7 +129,7 @@ document.addEventListener("DOMContentLoaded", () => {
     block.append(named(word("practice-why"), bank.texts[now.reason]), named(data.words.source, bank.texts[now.source]));
     if (!now.confirmed) block.append(make("p", word("practice-from-memory"), "practice__unsure"));
     const [component, slug] = now.entries[0].split(".");
-    const more = make("p", "", "practice__more"), link = make("a", `${word("practice-read")}: ${bank.texts[now.about]}`);
+    const more = make("p", "", "practice__more"), link = make("a", word("practice-read", { component: bank.texts[now.about] }));
     link.href = `${root}components/${component}.html#${slug}`;
     more.append(link);
     block.append(more, make("p", word(back, { days })));
