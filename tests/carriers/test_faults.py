@@ -24,6 +24,8 @@ CASES = {
                         'the carrier "larch-haulage" stands in "larch-hollow-haulage.yaml"'),
     "unknown equipment": ("hood-mirrors", "hood-mirror", 17, "bad-choice", '"hood-mirror" is not a choice for "5" of "12"'),
     "misspelt key": ("  demo: true", "  demoo: true", 5, "unknown-key", '"demoo" is not a key of "larch-hollow-haulage"'),
+    "two languages of one": ("{what: deck, format: card, paper: letter, duplex: long-edge}", "{what: deck, languages: side-by-side, format: card, paper: letter, duplex: long-edge}",
+                             24, "two-languages", "a deck is asked for in two languages, and the carrier has 1"),
     "no letters in a number": ("555-0101", "call us", 7, "bad-id", '"call us" is not a well-formed phone'),
 }  # fmt: skip
 

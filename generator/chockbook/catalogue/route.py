@@ -33,8 +33,8 @@ class StepRecord(Record):
     """What a student says aloud; where it is left out, item and want with a colon between."""
     weight: Annotated[int, Field(ge=1, le=5)] | None = None
     """Marks on the score sheet; where it is left out, those of its act."""
-    must: bool = False
-    """Not to be missed under any rulebook, as it keeps people safe. A step that can turn up an entry that
+    must: bool | None = None
+    """True: not to be missed under any rulebook, as it keeps people safe. A step that can turn up an entry that
     stops the vehicle is not to be missed without this."""
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -101,6 +102,10 @@ class RulebookRecord(Record):
     duties: list[DutyRecord] = []
     report: list[ReportFieldRecord] = []
     left_out: list[LeftOutRecord] = []
+    memory_since: date | None = None
+    """The day from which facts of this rulebook have stood from memory."""
+    memory_days: Annotated[int, Field(ge=1, le=3660)] | None = None
+    """Their grace: days until they are to be read in a source, or taken out."""
 
 
 class RulebooksTable(Record):

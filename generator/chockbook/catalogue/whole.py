@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 from .defect import ComponentRecord, SystemRecord
 from .edition import Edition
@@ -38,6 +39,9 @@ class Catalogue:
     search: tuple[SearchWordsRecord, ...] = ()
     marking: MarkingRecord = MarkingRecord()
     locators: tuple[dict[str, str], ...] = ()
+    former: tuple[dict[str, Any], ...] = ()
+    """Former editions that the project keeps (source_tables/editions), as plain data, the latest last. They are no
+    part of what the edition says."""
 
     @cached_property
     def locator_words(self) -> dict[str, tuple[tuple[str, str], ...]]:

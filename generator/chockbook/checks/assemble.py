@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import cast
@@ -35,6 +35,7 @@ from . import (
     dates,
     defects,
     duplicate_ids,
+    kept_editions,
     plain_language,
     references,
     standing,
@@ -68,10 +69,14 @@ def assemble_folder(folder: Path, needed_words: Iterable[str] = (), today: date 
         found.extend(check.find(tables))
     found.extend(dates.find(tables, today))
     found.extend(words.find(tables, needed_words))
+    kept, unfit = kept_editions.read_kept(folder)
+    found.extend(unfit)
     faults = in_order(without_echoes(_of_what_was_read(found)))
     if errors(faults):
         return Assembly(None, faults)
-    return Assembly(_join(cast("dict[str, Record]", shaped)), faults)
+    catalogue = _join(cast("dict[str, Record]", shaped))
+    former = tuple(one.data for one in kept if one.code != catalogue.edition.code)
+    return Assembly(replace(catalogue, former=former), faults)
 
 
 def _of_what_was_read(faults: list[Fault]) -> list[Fault]:
@@ -94,7 +99,7 @@ def _join(shaped: dict[str, Record]) -> Catalogue:
     fixed = cast(WordsTable, shaped["words.yaml"])
     content: list[Record] = [*table.systems, *table.components, *table.defects, *rulebooks, *sources, *limits,
                              *stations, route.marking, *others, *fixed.cautions]  # fmt: skip
-    edition = Edition(edition_code(content), table.edition.date, table.edition.check_by)
+    edition = Edition(edition_code(content, fixed.words), table.edition.date, table.edition.check_by)
     follow = _Follow(table, rulebooks, {s.id: s for s in sources}, {limit.id: limit for limit in limits})
     return Catalogue(
         edition=edition,

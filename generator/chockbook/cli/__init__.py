@@ -12,7 +12,23 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from .. import __version__
-from . import build, cards, check, decide, drill, find, measure, new, prove, schema, serve, sources, walk
+from . import (
+    build,
+    cards,
+    check,
+    compare,
+    decide,
+    drill,
+    find,
+    keep,
+    measure,
+    new,
+    prove,
+    schema,
+    serve,
+    sources,
+    walk,
+)
 from .asked import WELL
 
 # In the order in which the help lists them.
@@ -25,6 +41,8 @@ COMMANDS = (
     find,
     decide,
     cards,
+    compare,
+    keep,
     measure,
     drill,
     walk,

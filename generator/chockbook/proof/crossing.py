@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..catalogue import Catalogue, Entry, RulebookRecord, Ruling, SeverityRecord
+from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 from .crossing_figures import prove_figures
 from .facts import Reader
@@ -130,7 +131,8 @@ def _phrases(reader: Reader, here_id: str, there_id: str) -> Iterator[tuple[str,
         # What no longer belongs here is read as well, so that it is objected to by its name.
         yield reader.heading(entry), "entry", entry.id
         for ruling in (*entry.rulings_under(here_id), *entry.rulings_under(there_id)):
-            yield ruling.item.locator, "said", ruling.item.locator
+            locator = locator_in(catalogue, ruling.item.locator, language)
+            yield locator, "said", locator
             if ruling.applies_when:
                 yield in_language(ruling.applies_when, language), "said", in_language(ruling.applies_when, language)
     yield reader.word("not-confirmed"), "mark", None
@@ -201,7 +203,8 @@ class _Reads:
 
     def _judge(self, entry: Entry, ruling: Ruling) -> Iterator[Objection]:
         language = self.reader.language
-        wanted = {in_language(ruling.severity.name, language), ruling.item.locator}
+        wanted = {in_language(ruling.severity.name, language),
+                  locator_in(self.reader.catalogue, ruling.item.locator, language)}
         if ruling.applies_when:
             wanted.add(in_language(ruling.applies_when, language))
         if not self.brief and self.said != wanted:

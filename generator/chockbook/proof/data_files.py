@@ -33,6 +33,10 @@ def prove_json(catalogue: Catalogue, path: Path, name: str) -> Iterator[Objectio
     yield from _differences(name, "sources", [s.model_dump(mode="json") for s in catalogue.sources], given["sources"])
     yield from _differences(name, "limits", [x.model_dump(mode="json") for x in catalogue.limits], given["limits"])
     yield from _rulebooks(catalogue, given["rulebooks"], name)
+    for key in ("systems", "components", "stations", "cautions", "jurisdictions"):
+        wanted = [record.model_dump(mode="json") for record in getattr(catalogue, key)]
+        yield from _differences(name, key, wanted, found.get(key))
+    yield from _differences(name, "words", {key: dict(text) for key, text in catalogue.words.items()}, found.get("words"))
 
 
 def _entry_fields(entry: Entry) -> dict[str, Any]:
@@ -64,6 +68,7 @@ def _ruling_fields(ruling: Ruling) -> dict[str, Any]:
         "fit": ruling.fit,
         "law_text": dict(ruling.law_text) if ruling.law_text else None,
         "source": {"id": ruling.item.source, "locator": ruling.item.locator, "basis": ruling.item.basis},
+        "remark": dict(ruling.remark) if ruling.remark else None,
     }
 
 
@@ -71,10 +76,10 @@ def _rulebooks(catalogue: Catalogue, found: Any, name: str) -> Iterator[Objectio
     yield from _same_order(name, [r.id for r in catalogue.rulebooks], [r.get("id") for r in found])
     for rulebook, given in zip(catalogue.rulebooks, found, strict=False):
         about = f"rulebook {rulebook.id}"
-        for key in ("name", "law", "binds"):
+        for key in ("name", "short_name", "law", "binds"):
             yield from _differences(name, about, getattr(rulebook, key), given.get(key))
         for key, fields in (
-            ("severities", ("id", "name", "outcome", "may_drive", "actions")),
+            ("severities", ("id", "name", "outcome", "may_drive", "actions", "meaning", "deadline")),
             ("actions", ("id", "kind", "by", "text")),
             ("report", ("id", "name")),
             ("duties", ("id", "topic", "text")),
@@ -89,6 +94,8 @@ def _rulebooks(catalogue: Catalogue, found: Any, name: str) -> Iterator[Objectio
             for s in rulebook.schedules
         ]  # fmt: skip
         yield from _differences(name, f"{about} schedules", wanted, given.get("schedules"))
+        wanted = [one.model_dump(mode="json") for one in rulebook.left_out]
+        yield from _differences(name, f"{about} left_out", wanted, given.get("left_out"))
 
 
 def _with_source(record: Any, fields: tuple[str, ...]) -> dict[str, Any]:

@@ -103,7 +103,7 @@ def must_not_miss(
     The rule: it can turn up an entry that stops the vehicle under the rulebook, whatever the circumstances, or
     the route's table says that it keeps people safe.
     """
-    return step.must or bool(stopping_entries(catalogue, step, rulebook_id, unit))
+    return bool(step.must) or bool(stopping_entries(catalogue, step, rulebook_id, unit))
 
 
 def said(step: StepRecord, language: str) -> str:
@@ -144,7 +144,7 @@ def view_walk(
                     id=step.id, number=step.number, item=step.item, act=step.act, act_name=step.act_name,
                     do=step.do, say=said(record, language), good=step.good,
                     figures=step.figures if step.new_figures else (), figures_confirmed=step.figures_confirmed,
-                    marks=catalogue.marking.marks_of(record), must=record.must or bool(stops), stops=stops,
+                    marks=catalogue.marking.marks_of(record), must=bool(record.must) or bool(stops), stops=stops,
                     caution=step.caution, caution_word=step.caution_word,
                 )
             )  # fmt: skip

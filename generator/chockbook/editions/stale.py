@@ -1,0 +1,102 @@
+"""Which printed decks, checklists and sheets went stale, from the register that is written when they are printed.
+
+A print is stale where something that it carries changed: under its rulebook, in its language, on its unit. It is
+"same" where only the edition's code differs. A print of an edition that is not known here cannot be judged.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from ..catalogue.edition import STATING
+from .change import Change, Difference
+
+Unit = tuple[tuple[str, ...], tuple[str, ...]]
+"""Vehicles and equipment of a carrier's unit."""
+
+CARRIED: dict[str, dict[str, tuple[str, ...]]] = {
+    "deck": {
+        "entry": ("whole", "condition", "severity", "applies_when", "actions", "ruling", "item", "vehicles", "component"),
+        "component": ("name", "fitted", "system"),
+        "system": ("name",),
+        "severity": ("whole", "name", "outcome", "may_drive", "actions", "place"),
+        "action": ("whole", "text", "kind", "by", "basis"),
+        "item": ("locator", "basis", "applies_when", "severity"),
+        "caution": ("whole", "level", "hazard", "consequence", "avoid"),
+        "rulebook": ("name", "short_name"),
+    },
+    "checklist": {
+        "step": ("whole", "station", "act", "item", "want", "do", "good", "figure", "vehicles", "fitted", "seconds", "caution", "finds"),
+        "station": ("whole", "name", "stage", "begin_when", "vehicles", "fitted"),
+        "figure": ("whole", "row", "value", "printed", "label", "basis", "compare", "unit", "quantity"),
+        "caution": ("whole", "level", "hazard", "consequence", "avoid"),
+        "report": ("whole", "name", "basis"),
+        "rulebook": ("name", "short_name"),
+    },
+    "report": {
+        "report": ("whole", "name", "basis"),
+        "severity": ("whole", "name", "outcome", "may_drive", "place"),
+        "rulebook": ("name", "short_name", "law"),
+    },
+}  # fmt: skip
+"""What each kind of print carries: fields of records, by what the record is."""
+PRINTED_WORDS = ("print-", *STATING)
+"""Beginnings of the keys of fixed words that stand on paper."""
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """One print of the register, and what became of it."""
+
+    row: dict[str, str]
+    state: Literal["current", "same", "stale", "unknown"]
+    changes: tuple[Change, ...]
+    """What it carries that changed."""
+
+
+def judge_prints(rows: Iterable[Mapping[str, str]], differences: Mapping[str, Difference], current: str,
+                 units: Mapping[tuple[str, str], Unit]) -> list[Judged]:  # fmt: skip
+    """What became of each print.
+
+    Args:
+        rows: the rows of the register.
+        differences: what changed since each former edition, by its code.
+        current: code of the edition in force.
+        units: what units are made up of, by carrier and unit; of one that is not there, everything counts.
+    """
+    judged = []
+    for row in rows:
+        plain = {key: value or "" for key, value in row.items() if isinstance(key, str)}
+        code = plain.get("edition", "")
+        if code == current:
+            judged.append(Judged(plain, "current", ()))
+        elif code not in differences:
+            judged.append(Judged(plain, "unknown", ()))
+        else:
+            unit = units.get((plain.get("carrier", ""), plain.get("unit", "")))
+            seen = differences[code].under(plain.get("rulebook", ""), plain.get("language", ""))
+            changes = tuple(change for change in seen if carries(plain.get("document", ""), change) and touches(unit, change))
+            judged.append(Judged(plain, "stale" if changes else "same", changes))
+    return judged
+
+
+def carries(document: str, change: Change) -> bool:
+    """Whether a kind of print, such as "deck-card-letter", carries what changed."""
+    kind = document.split("-", 1)[0]
+    if kind not in CARRIED:
+        return True
+    if change.about == "word":
+        return change.id.startswith(PRINTED_WORDS)
+    if change.about == "language" or change.kind == "renamed":
+        return False
+    return change.field in CARRIED[kind].get(change.about, ())
+
+
+def touches(unit: Unit | None, change: Any) -> bool:
+    """Whether a change is about something that a unit has."""
+    if unit is None or not change.on:
+        return True
+    vehicles, equipment = unit
+    return any((not on or set(on) & set(vehicles)) and set(fitted) <= set(equipment) for on, fitted in change.on)

@@ -1,0 +1,190 @@
+"""What changed between editions, in one language: for the terminal, the site, the bulletin and the changelog."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from ..catalogue import Catalogue
+from ..editions import KINDS, READERS, Change, Difference, catalogue_as_data, compare
+from .wording import fixed_word, in_language
+
+LONGEST = 160
+"""Letters of a text in a line of the terminal or the changelog."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeView:
+    """One change as a reader sees it."""
+
+    id: str
+    about: str
+    about_name: str
+    name: str
+    before: str
+    after: str
+    n_entries: int
+    """Entries that rest on it; 0 where it is about one entry, or none."""
+    page: str | None
+    """Page of the entry in the present edition, with its anchor."""
+
+
+@dataclass(frozen=True, slots=True)
+class KindView:
+    """The changes of one kind."""
+
+    kind: str
+    name: str
+    changes: tuple[ChangeView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReaderView:
+    """What a kind of reader acts on."""
+
+    reader: str
+    name: str
+    says: str
+    counts: tuple[tuple[str, int], ...]
+    """Names of the kinds, with the number of changes."""
+
+
+@dataclass(frozen=True, slots=True)
+class DifferenceView:
+    """Everything that changed for a reader of one rulebook in one language."""
+
+    old: str
+    old_date: str
+    new: str
+    new_date: str
+    number: int
+    kinds: tuple[KindView, ...]
+    readers: tuple[ReaderView, ...]
+    unknown: tuple[str, ...]
+
+
+_LAST: list[tuple[Catalogue, tuple[Difference, ...]]] = []
+
+
+def differences(catalogue: Catalogue) -> tuple[Difference, ...]:
+    """What changed since each former edition that is kept, the latest former edition first."""
+    # Every page of every book asks; comparing once is enough.
+    if not _LAST or _LAST[0][0] is not catalogue:
+        now = catalogue_as_data(catalogue) if catalogue.former else {}
+        _LAST[:] = [(catalogue, tuple(compare(former, now) for former in reversed(catalogue.former)))]
+    return _LAST[0][1]
+
+
+def view_difference(catalogue: Catalogue, difference: Difference, rulebook_id: str | None, language: str) -> DifferenceView:
+    """A difference in one language; under one rulebook, or under all where none is named."""
+    changes = difference.changes if rulebook_id is None else difference.under(rulebook_id, language)
+    kinds = tuple(
+        KindView(kind, fixed_word(catalogue, f"change-{kind}", language),
+                 tuple(view_change(catalogue, one, language) for one in changes if one.kind == kind))
+        for kind in KINDS if any(one.kind == kind for one in changes)
+    )  # fmt: skip
+    counts = {kind.kind: (kind.name, len(kind.changes)) for kind in kinds}
+    readers = tuple(
+        ReaderView(reader, fixed_word(catalogue, f"reader-{reader}", language),
+                   fixed_word(catalogue, f"reader-{reader}-says", language),
+                   tuple(counts[kind] for kind in acted_on if kind in counts))
+        for reader, acted_on in READERS.items()
+    )  # fmt: skip
+    old, new = difference.old, difference.new
+    return DifferenceView(old["code"], old["date"], new["code"], new["date"], len(changes), kinds, readers, difference.unknown)
+
+
+def view_change(catalogue: Catalogue, change: Change, language: str) -> ChangeView:
+    """One change in one language."""
+    entry = catalogue.entry.get(change.id) if change.about == "entry" else None
+    whole = change.field == "whole"
+    return ChangeView(
+        id=change.id,
+        about=change.about,
+        about_name=fixed_word(catalogue, f"change-about-{change.about}", language),
+        name=_said(catalogue, change, change.name, language),
+        before="" if whole else _said(catalogue, change, change.before, language),
+        after="" if whole else _said(catalogue, change, change.after, language),
+        n_entries=0 if change.about == "entry" else len(change.entries),
+        page=f"components/{entry.component.id}.md#{entry.slug}" if entry else None,
+    )
+
+
+def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> str:
+    """A value in words: a text in the language, a choice by its name, several values in a row."""
+    if value is None:
+        return "–"
+    if isinstance(value, dict):
+        texts = {code: text for code, text in value.items() if text is not None}
+        if language in value and language not in texts:
+            return "–"
+        return _said(catalogue, change, in_language(texts, language), language) if texts else "–"
+    if isinstance(value, list):
+        return "; ".join(_said(catalogue, change, one, language) for one in value) or "–"
+    prefix = {"basis": "basis", "fit": "fit", "may_drive": "change-drive", "vehicles": "vehicle", "fitted": "fitted"}
+    key = f"{prefix.get(change.field, '')}-{value}"
+    return fixed_word(catalogue, key, language) if key in catalogue.words else str(value)
+
+
+def changed_entries(catalogue: Catalogue, rulebook_id: str, language: str) -> dict[str, tuple[str, ...]]:
+    """Ids of the entries that changed since the last kept edition, each with the kinds of change in words.
+
+    An entry changed where its own record did, under the rulebook and in the language, or where a record that it
+    rests on was reworded or means something else.
+    """
+    found: dict[str, dict[str, None]] = {}
+    for difference in differences(catalogue)[:1]:
+        for change in difference.under(rulebook_id, language):
+            if change.kind == "renamed" or change.about in ("language", "word"):
+                continue
+            for entry in change.entries:
+                found.setdefault(entry, {})[fixed_word(catalogue, f"change-{change.kind}", language)] = None
+    return {entry: tuple(kinds) for entry, kinds in found.items() if entry in catalogue.entry}
+
+
+def difference_lines(catalogue: Catalogue, view: DifferenceView, language: str, bullet: str = "  ") -> Iterator[str]:
+    """A difference as lines of plain text, kind by kind."""
+
+    def word(key: str) -> str:
+        return fixed_word(catalogue, key, language)
+
+    yield heading(catalogue, view, language)
+    yield word("changes-count").replace("{number}", str(view.number))
+    if view.unknown:
+        yield f"{word('changes-unknown')} {', '.join(view.unknown)}"
+    for kind in view.kinds:
+        yield ""
+        yield f"{kind.name}: {len(kind.changes)}"
+        for change in kind.changes:
+            yield bullet + change_line(change)
+    for reader in view.readers:
+        yield ""
+        yield f"{reader.name}: {reader.says if reader.counts else word('reader-nothing')}"
+        yield from (f"  {name}: {number}" for name, number in reader.counts)
+
+
+def heading(catalogue: Catalogue, view: DifferenceView, language: str) -> str:
+    """From which edition to which."""
+    text = fixed_word(catalogue, "changes-from-to", language)
+    for place, value in (("old", view.old), ("old_date", view.old_date), ("new", view.new), ("new_date", view.new_date)):
+        text = text.replace("{" + place + "}", value)
+    return text
+
+
+def change_line(change: ChangeView) -> str:
+    """A change on one line: what it is about, its id, from what to what."""
+    turn = f": {cut(change.before)} → {cut(change.after)}" if change.before or change.after else ""
+    return f"{change.about_name} {change.id}{f' ({cut(change.name)})' if change.name != '–' else ''}{turn}"
+
+
+def cut(text: str) -> str:
+    """A text that is not longer than a line."""
+    line = " ".join(text.split())
+    return line if len(line) <= LONGEST else line[: LONGEST - 1] + "…"
+
+
+def only(changes: Iterable[Change], reader: str) -> tuple[Change, ...]:
+    """The changes that a kind of reader acts on, what matters most first."""
+    order = {kind: place for place, kind in enumerate(READERS[reader])}
+    return tuple(sorted((one for one in changes if one.kind in order), key=lambda one: order[one.kind]))
