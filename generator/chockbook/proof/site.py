@@ -16,6 +16,7 @@ from ..catalogue import Catalogue, Entry
 from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
+from .practice import prove_practice
 from .reading import PLACE, Vocabulary, compare, squash
 from .texts import all_texts
 
@@ -50,6 +51,7 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
     entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
     yield from _entries(reader, trees, rulebook_id, entries, name)
     yield from _lists(reader, trees, rulebook_id, name)
+    yield from prove_practice(catalogue, folder, rulebook_id, language, name, anything)
     yield from _search(entries, folder / "search" / "search_index.json", f"{name}/search/search_index.json")
 
 
