@@ -220,6 +220,8 @@ def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[prin
         printing.render_checklist(*about, place / "checklist.pdf"),
         printing.render_checklist(*about, place / "checklist-all.pdf", printing.WHOLE_ROUTE),
         printing.render_report_form(*about, place / "report.pdf"),
+        printing.render_walk_sheet(*about, place / "walk.pdf"),
+        printing.render_score_sheet(*about, place / "score.pdf"),
     ]
 
 

@@ -17,7 +17,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "checks": {"faults", "catalogue", "tables", "editions"},
     "views": {"catalogue", "editions"},
     "lookup": {"catalogue", "views", "resources"},
-    "pages": {"catalogue", "editions", "views", "resources"},
+    "pages": {"catalogue", "drill", "editions", "views", "resources"},
     "printing": {"catalogue", "drill", "editions", "views", "resources", "workers", "__version__"},
     "exports": {"catalogue", "drill", "editions", "views"},
     "drill": {"catalogue"},

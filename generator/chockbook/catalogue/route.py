@@ -29,6 +29,13 @@ class StepRecord(Record):
     seconds: Annotated[int, Field(ge=1, le=900)]
     """Usual time for one vehicle, in seconds (common practice)."""
     caution: Id | None = None
+    say: Text | None = None
+    """What a student says aloud; where it is left out, item and want with a colon between."""
+    weight: Annotated[int, Field(ge=1, le=5)] | None = None
+    """Marks on the score sheet; where it is left out, those of its act."""
+    must: bool | None = None
+    """True: not to be missed under any rulebook, as it keeps people safe. A step that can turn up an entry that
+    stops the vehicle is not to be missed without this."""
 
 
 class StationRecord(Record):
@@ -44,7 +51,28 @@ class StationRecord(Record):
     steps: Annotated[list[StepRecord], Field(min_length=1, max_length=9)]
 
 
+Marks = Annotated[int, Field(ge=1, le=5)]
+
+
+class MarkingRecord(Record):
+    """How an instructor marks the route: a school's own figures, not those of a law (common practice)."""
+
+    pass_percent: Annotated[int, Field(ge=1, le=100)] = 80
+    """Of all marks, rounded up to a whole mark; besides, no step is missed that is not to be missed."""
+    look: Marks = 1
+    listen: Marks = 1
+    touch: Marks = 2
+    """Two where the hand works: one for the hand, one for the words."""
+    work: Marks = 2
+    measure: Marks = 2
+
+    def marks_of(self, step: StepRecord) -> int:
+        """Marks of a step: its own weight, or those of its act."""
+        return step.weight or getattr(self, step.act)
+
+
 class RouteTable(Record):
     """route.yaml: the order of a whole inspection."""
 
+    marking: MarkingRecord = MarkingRecord()
     stations: Annotated[list[StationRecord], Field(min_length=1)]

@@ -12,7 +12,7 @@ from .entry import Entry
 from .jurisdiction import JurisdictionRecord
 from .limit import LimitRecord
 from .publisher import PublisherTable
-from .route import StationRecord
+from .route import MarkingRecord, StationRecord
 from .rulebook import RulebookRecord
 from .search_words import SearchWordsRecord
 from .source import SourceRecord
@@ -37,6 +37,7 @@ class Catalogue:
     words: dict[str, dict[str, str]]
     publisher: PublisherTable
     search: tuple[SearchWordsRecord, ...] = ()
+    marking: MarkingRecord = MarkingRecord()
     locators: tuple[dict[str, str], ...] = ()
     former: tuple[dict[str, Any], ...] = ()
     """Former editions that the project keeps (source_tables/editions), as plain data, the latest last. They are no

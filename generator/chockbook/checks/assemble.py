@@ -95,11 +95,12 @@ def _join(shaped: dict[str, Record]) -> Catalogue:
     rulebooks = cast(RulebooksTable, shaped["rulebooks.yaml"]).rulebooks
     sources = cast(SourcesTable, shaped["sources.yaml"]).sources
     limits = cast(LimitsTable, shaped["limits.yaml"]).limits
-    stations = cast(RouteTable, shaped["route.yaml"]).stations
+    route = cast(RouteTable, shaped["route.yaml"])
+    stations = route.stations
     others = cast(JurisdictionsTable, shaped["jurisdictions.yaml"]).jurisdictions
     fixed = cast(WordsTable, shaped["words.yaml"])
     content: list[Record] = [*table.systems, *table.components, *table.defects, *rulebooks, *sources, *limits,
-                             *stations, *others, *fixed.cautions]  # fmt: skip
+                             *stations, route.marking, *others, *fixed.cautions]  # fmt: skip
     edition = Edition(edition_code(content, fixed.words), table.edition.date, table.edition.check_by)
     follow = _Follow(table, rulebooks, {s.id: s for s in sources}, {limit.id: limit for limit in limits})
     return Catalogue(
@@ -117,6 +118,7 @@ def _join(shaped: dict[str, Record]) -> Catalogue:
         words=fixed.words,
         publisher=cast(PublisherTable, shaped["publisher.yaml"]),
         search=tuple(fixed.search),
+        marking=route.marking,
         locators=tuple(fixed.locators),
     )
 

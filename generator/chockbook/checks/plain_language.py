@@ -36,6 +36,7 @@ def find(tables: Tables) -> Iterator[Fault]:
     for at, step in steps_of_route(tables):
         yield from _judge(route, step, at, "do", INSTRUCTION_WORDS, starts_with_verb=True)
         yield from _judge(route, step, at, "good", DESCRIPTION_WORDS)
+        yield from _judge(route, step, at, "say", DESCRIPTION_WORDS)
 
 
 def _judge(table: Table, record: dict[str, Any], at: Steps, key: str, longest: int,

@@ -27,6 +27,7 @@ from . import (
     schema,
     serve,
     sources,
+    walk,
 )
 from .asked import WELL, day
 
@@ -44,6 +45,7 @@ COMMANDS = (
     keep,
     measure,
     drill,
+    walk,
     sources,
     schema,
 )

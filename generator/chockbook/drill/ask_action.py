@@ -39,7 +39,7 @@ def ask(
             offered = choices(name, text, told(right.text), [told(other.text) for other in others], languages)
             if offered is None:
                 continue
-            place = f"{words.of(catalogue.source[right.source].title)}, {right.locator}"
+            place = words.place(catalogue.source[right.source].title, right.locator)
             yield Question(
                 id=name, kind=KIND, entry_ids=(one.entry.id,), system_id=one.entry.system.id,
                 severity_id=severity.id, text=text(words), choices=offered, reason=words.reason(one.ruling),

@@ -202,4 +202,4 @@ def _figure_in_words(limit: LimitRecord, row: LimitRow, words: Words) -> str:
 
 
 def _source(catalogue: Catalogue, row: LimitRow, words: Words) -> str:
-    return f"{words.of(catalogue.source[row.source].title)}, {row.locator}"
+    return words.place(catalogue.source[row.source].title, row.locator)

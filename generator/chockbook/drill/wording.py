@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 
 from ..catalogue import Catalogue, Entry, Ruling
+from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 
 _WORD = re.compile(r"[^\W_]+(?:[.,/][^\W_]+)*")
@@ -51,7 +52,15 @@ class Words:
 
     def source(self, ruling: Ruling) -> str:
         """Title and locators of a ruling."""
-        return "; ".join([f"{self.of(ruling.source.title)}, {ruling.locator}", *(item.locator for item in ruling.also)])
+        return "; ".join([self.place(ruling.source.title, ruling.locator), *(self.locator(i.locator) for i in ruling.also)])
+
+    def locator(self, locator: str) -> str:
+        """The place in a source, in the language."""
+        return locator_in(self.catalogue, locator, self.language)
+
+    def place(self, title: Mapping[str, str], locator: str) -> str:
+        """Title of a source, and the place in it."""
+        return f"{self.of(title)}, {self.locator(locator)}"
 
 
 def plain(text: str) -> str:

@@ -25,6 +25,8 @@ OTHER_PAGES = (
     ("components/index.html", "web-components"),
     ("schedule.html", "web-schedule"),
     ("route.html", "web-route"),
+    ("walk.html", "web-walk"),
+    ("practice.html", "web-practice"),
     ("figures.html", "web-figures"),
     ("duties.html", "web-duties"),
     ("how-to-use.html", "web-how-to-use"),

@@ -23,7 +23,11 @@ from ..catalogue.units import UNITS_OF_MEASURE
 from ..editions import KINDS, READERS
 from ..resources import templates
 from ..views.border_news import NEWS
+from ..drill.bank import KINDS
 from ..views.measure import OTHER_WORDS, SCRIPT_WORDS
+from ..views.practice import PRACTICE_WORDS
+from ..views.walk import UNITS_TO_WALK
+from ..views.walk_page import WALK_WORDS, WHOLE
 
 _PLACED = re.compile(r"""\b(?:word|label|flag)\("([a-z0-9-]+)"\)""")
 

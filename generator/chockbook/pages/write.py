@@ -25,14 +25,17 @@ from ..views.figures import view_figures
 from ..views.grouping import rulebook_named
 from ..views.jurisdictions import view_jurisdictions
 from ..views.measure import measure_data, measured_entries, view_measure
+from ..views.practice import practice_data
 from ..views.route import view_route
 from ..views.schedule import view_schedules
 from ..views.sides import compare_all
 from ..views.sources import view_sources
 from ..views.standing import view_standing
+from ..views.walk_page import view_walk_page
 from ..views.wording import in_language
 from .environment import template_environment, wording_in
 from .fonts import write_fonts
+from .practice import write_bank
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +85,8 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     measure = view_measure(catalogue, rulebook_id, language)
     content = {"data": measure_data(measure), "entries": measured_entries(measure), "has_set": measure.brake_set is not None}
     yield Page("measure.md", "measure.md.j2", content)
+    yield Page("walk.md", "walk.md.j2", {"page": view_walk_page(catalogue, rulebook_id, language)})
+    yield Page("practice.md", "practice.md.j2", {"data": practice_data(catalogue, rulebook_id, language)})
     yield Page("duties.md", "duties.md.j2", {"duties": view_duties(catalogue, rulebook_id, language)})
     yield Page("how-to-use.md", "how_to_use.md.j2", {"severities": severities})
     yield Page("cautions.md", "cautions.md.j2")
@@ -150,4 +155,5 @@ def write_pages(
         written.append(path)
     shutil.copytree(folder / "assets", pages_dir / "assets", dirs_exist_ok=True)
     write_fonts(pages_dir / "assets" / "fonts")
+    write_bank(catalogue, rulebook_id, language, pages_dir)
     return written

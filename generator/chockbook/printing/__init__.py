@@ -12,6 +12,7 @@ from .manual import render_manual
 from .overflow import CardOverflow
 from .printed import Printed
 from .report_form import render_report_form
+from .walk import render_score_sheet, render_walk_sheet
 
 __all__ = [
     "WHOLE_ROUTE",
@@ -33,5 +34,7 @@ __all__ = [
     "render_key",
     "render_manual",
     "render_report_form",
+    "render_score_sheet",
     "render_sheets",
+    "render_walk_sheet",
 ]

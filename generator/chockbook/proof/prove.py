@@ -20,6 +20,7 @@ from .manual import prove_manual
 from .objection import Objection
 from .read_pdf import read_pdf
 from .site import prove_site
+from .walk import prove_score_sheet, prove_walk_sheet
 
 
 @dataclass(frozen=True)
@@ -117,6 +118,8 @@ OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "checklist-all.pdf": prove_whole_route,
     "checklist.pdf": prove_sheet,
     "report.pdf": prove_sheet,
+    "walk.pdf": prove_walk_sheet,
+    "score.pdf": prove_score_sheet,
 }
 """Outputs of each book, and what proves them."""
 

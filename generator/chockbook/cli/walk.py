@@ -1,0 +1,61 @@
+"""`chockbook walk`: the student's practice sheet and the instructor's score sheet of a vehicle."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of
+
+
+def add(commands: argparse._SubParsersAction) -> None:
+    """Say what the command takes."""
+    command = commands.add_parser("walk", help="print what to do and say on the route, and the sheet to mark it on")
+    command.add_argument("vehicle", nargs="?", metavar="VEHICLE",
+                         help="tractor-trailer (default), tractor, truck, truck-hydraulic, truck-trailer, truck-electric, "
+                              "two-trailers, or CARRIER/UNIT of source_tables/carriers")  # fmt: skip
+    command.add_argument("--output", type=Path, metavar="DIR", help="folder to write (default: dist-walk)")
+    book_options(command)
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    from ..printing import SettingFailed, render_score_sheet, render_walk_sheet
+    from ..views.walk import UNITS_TO_WALK, USUAL, unit_to_walk_name
+
+    catalogue = catalogue_of(options)
+    rulebook, language = book_of(options, catalogue)
+    asked = options.vehicle or USUAL
+    if "/" in asked:
+        unit, name = _unit(options, catalogue, asked)
+        if unit is None:
+            return complain(name, MISUSE)
+    elif asked in UNITS_TO_WALK:
+        unit, name = UNITS_TO_WALK[asked], unit_to_walk_name(catalogue, asked, language)
+    else:
+        return complain(f"there is no vehicle {asked!r}; there are: {', '.join(UNITS_TO_WALK)}, or CARRIER/UNIT", MISUSE)
+    folder = options.output or project_of(options).root / "dist-walk"
+    about = asked.replace("/", ".")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        made = [
+            render(catalogue, rulebook, language, folder / f"{kind}-{about}.{rulebook}.{language}.pdf", unit, name)
+            for kind, render in (("walk", render_walk_sheet), ("score", render_score_sheet))
+        ]
+    except (SettingFailed, OSError) as error:
+        return complain(str(error), FAULTS)
+    for sheet in made:
+        print(f"{sheet.path}: {sheet.pages} pages")
+    return WELL
+
+
+def _unit(options: argparse.Namespace, catalogue, asked: str):
+    """A carrier's unit with its name, or None with what is wrong."""
+    from ..checks.carriers import assemble_carriers
+
+    known = {
+        f"{carrier.id}/{unit.id}": (unit, f"{carrier.name}, {unit.name}")
+        for carrier in assemble_carriers(project_of(options).tables / "carriers", catalogue).carriers
+        for unit in carrier.units
+    }
+    return known.get(asked, (None, f"there is no unit {asked!r}; there are: {', '.join(known) or 'none'}"))

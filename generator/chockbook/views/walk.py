@@ -1,0 +1,170 @@
+"""Walk and say: the route of a vehicle as a student practises it and an instructor marks it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..catalogue import Catalogue, StepRecord
+from .carrier_unit import MadeUp, can_have
+from .cautions import CautionView, view_caution
+from .checklist import USUAL_UNIT, MakeUp, view_stations
+from .grouping import rulebook_named
+from .wording import fixed_word, in_language
+
+_AIR = ("air-brakes", "def-system")
+_TRACTOR = (*_AIR, "fifth-wheel", "air-suspension", "spring-suspension", "sleeper")
+_HYDRAULIC = ("hydraulic-brakes", "spring-suspension", "cargo")
+UNITS_TO_WALK: dict[str, MakeUp] = {
+    "tractor-trailer": USUAL_UNIT,
+    "tractor": MakeUp(("tractor",), _TRACTOR),
+    "truck": MakeUp(("truck",), (*_AIR, "spring-suspension", "cargo")),
+    "truck-hydraulic": MakeUp(("truck",), _HYDRAULIC),
+    "truck-trailer": MakeUp(("truck", "trailer"), (*_AIR, "spring-suspension", "cargo", "pintle-hook", "safety-chains")),
+    "truck-electric": MakeUp(("truck", "trailer"), (*_HYDRAULIC, "electric-brakes", "safety-chains")),
+    "two-trailers": MakeUp(
+        ("tractor", "trailer", "converter-dolly", "trailer"), (*_TRACTOR, "cargo", "pintle-hook", "safety-chains")
+    ),
+}  # fmt: skip
+"""Vehicles to walk round, as most are (common practice); the usual one comes first."""
+USUAL = "tractor-trailer"
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """A step: what the hand does, what the voice says, what good looks like, and what it is worth."""
+
+    id: str
+    number: int
+    """Counts on from station to station."""
+    item: str
+    act: str
+    act_name: str
+    do: str
+    say: str
+    good: str
+    figures: tuple[str, ...]
+    """The rulebook's own figures for the step, where there are few and they are new."""
+    figures_confirmed: bool
+    marks: int
+    must: bool
+    """Whether it is not to be missed: see must_not_miss."""
+    stops: tuple[str, ...]
+    """Ids of the entries that it can turn up on the vehicle and that stop it under the rulebook."""
+    caution: str | None
+    caution_word: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class StationView:
+    """A place to stand, and what its steps are worth together."""
+
+    id: str
+    name: str
+    stage_name: str
+    begin_when: str
+    marks: int
+    steps: tuple[StepView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WalkView:
+    """The route of a vehicle under a rulebook."""
+
+    vehicle: str
+    """What it is for, in words."""
+    n_steps: int
+    n_must: int
+    marks: int
+    pass_percent: int
+    pass_marks: int
+    """The fewest marks that reach the share, rounded up to a whole mark."""
+    cautions: tuple[CautionView, ...]
+    stations: tuple[StationView, ...]
+
+
+def stopping_entries(
+    catalogue: Catalogue, step: StepRecord, rulebook_id: str, unit: MadeUp | None = None
+) -> tuple[str, ...]:
+    """Ids of the entries that a step can turn up on a unit and of which a ruling says not to drive."""
+    found = (catalogue.entry[key] for key in step.finds)
+    return tuple(
+        entry.id
+        for entry in found
+        if can_have(unit, entry)
+        and any(ruling.severity.may_drive == "no" for ruling in entry.rulings_under(rulebook_id))
+    )
+
+
+def must_not_miss(
+    catalogue: Catalogue, step: StepRecord, rulebook_id: str, unit: MadeUp | None = None
+) -> bool:
+    """Whether a step is not to be missed.
+
+    The rule: it can turn up an entry that stops the vehicle under the rulebook, whatever the circumstances, or
+    the route's table says that it keeps people safe.
+    """
+    return bool(step.must) or bool(stopping_entries(catalogue, step, rulebook_id, unit))
+
+
+def said(step: StepRecord, language: str) -> str:
+    """What a student says at a step: its own sentence, or "item: want."."""
+    if step.say is not None:
+        return in_language(step.say, language)
+    colon = "\u00a0: " if language == "fr" else ": "
+    return f"{in_language(step.item, language)}{colon}{in_language(step.want, language)}."
+
+
+def pass_marks(marks: int, percent: int) -> int:
+    """The fewest whole marks that are at least a share of all marks."""
+    return -(-marks * percent // 100)
+
+
+def view_walk(
+    catalogue: Catalogue, rulebook_id: str, language: str, unit: MadeUp | None, vehicle: str
+) -> WalkView:
+    """The route of a unit under a rulebook, or of every vehicle where there is no unit.
+
+    Args:
+        vehicle: what the unit is called in the language.
+
+    Raises:
+        UnknownRulebook: the catalogue has no such rulebook.
+        MissingWording: a text has not been written in the language.
+    """
+    rulebook_named(catalogue, rulebook_id)
+    written = {step.id: step for station in catalogue.stations for step in station.steps}
+    stations = []
+    for station in view_stations(catalogue, rulebook_id, language, unit):
+        steps = []
+        for step in station.steps:
+            record = written[step.id]
+            stops = stopping_entries(catalogue, record, rulebook_id, unit)
+            steps.append(
+                StepView(
+                    id=step.id, number=step.number, item=step.item, act=step.act, act_name=step.act_name,
+                    do=step.do, say=said(record, language), good=step.good,
+                    figures=step.figures if step.new_figures else (), figures_confirmed=step.figures_confirmed,
+                    marks=catalogue.marking.marks_of(record), must=bool(record.must) or bool(stops), stops=stops,
+                    caution=step.caution, caution_word=step.caution_word,
+                )
+            )  # fmt: skip
+        marks = sum(step.marks for step in steps)
+        stations.append(StationView(station.id, station.name, station.stage_name, station.begin_when, marks, tuple(steps)))
+    done = {step.id for station in stations for step in station.steps}
+    met = {written[key].caution for key in done}
+    total = sum(station.marks for station in stations)
+    return WalkView(
+        vehicle=vehicle,
+        n_steps=len(done),
+        n_must=sum(step.must for station in stations for step in station.steps),
+        marks=total,
+        pass_percent=catalogue.marking.pass_percent,
+        pass_marks=pass_marks(total, catalogue.marking.pass_percent),
+        cautions=tuple(view_caution(catalogue, c, language) for c in catalogue.cautions if c.id in met),
+        stations=tuple(stations),
+    )
+
+
+def unit_to_walk_name(catalogue: Catalogue, key: str, language: str) -> str:
+    """What a vehicle of UNITS_TO_WALK is called."""
+    return fixed_word(catalogue, f"walk-unit-{key}", language)
