@@ -6,7 +6,7 @@ import os
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from . import exports, lookup, pages, printing, proof
@@ -34,7 +34,7 @@ class ProofFailed(Exception):
 
     def __init__(self, result: proof.Proof) -> None:
         self.proof = result
-        super().__init__(f"{len(result.objections)} objections of the proof")
+        super().__init__(f"{len(result.objections)} objections of the proof, the first: {next(iter(result.objections), None)}")
 
 
 @dataclass
@@ -73,45 +73,76 @@ def build(project: Project, output: Path | None = None, say: Say = lambda line: 
         raise FaultyTables(assembly.faults)
     catalogue = assembly.catalogue
     target = output or project.output
-    with replacing(target) as staging:
-        printed = _write(catalogue, project, staging, say, seconds)
+    books = view_books(catalogue)
+    with replacing(target) as staging, workers(catalogue, min(len(books), os.cpu_count() or 1)) as pool:
+        with _stage("write the data", say, seconds):
+            write_data(catalogue, staging / "data")
+        with _stage("write the books", say, seconds):
+            # Sites take longest, so they come first: at the end no core waits long for the last one.
+            sites = [pool.submit(_write_site, project, staging, book, books) for book in books]
+            prints = [pool.submit(_print, staging / "print", book) for book in books]
+            for book, site in zip(books, sites, strict=True):
+                _put(site.result(), staging / "site" / book.folder)
+            printed = [document for documents in prints for document in documents.result()]
         with _stage("prove", say, seconds):
-            result = proof.prove(catalogue, staging)
+            result = proof.prove(catalogue, staging, pool)
         if result.objections:
             raise ProofFailed(result)
         files = sum(1 for path in staging.rglob("*") if path.is_file())
     return Built(target, catalogue, assembly.faults, result, files, seconds, printed)
 
 
-def _write(catalogue: Catalogue, project: Project, staging: Path, say: Say,
-           seconds: dict[str, float]) -> list[printing.Printed]:  # fmt: skip
-    """Everything but the proof. The printed documents are set while MkDocs builds the sites."""
-    books = view_books(catalogue)
-    with _stage("write the data", say, seconds):
-        data = staging / "data"
-        data.mkdir()
-        exports.write_catalogue_json(catalogue, data / "catalogue.json")
-        exports.write_catalogue_csv(catalogue, data / "catalogue.csv")
-        exports.write_editor_schemas(data / "schemas")
-    with workers(catalogue, min(len(books), os.cpu_count() or 1)) as pool:
-        prints = [pool.submit(_print, staging / "print", book) for book in books]
-        sites = []
-        with _stage("write the pages", say, seconds):
-            for book in books:
-                folder = pages_folder(staging, book)
-                pages.write_pages(catalogue, book.rulebook_id, book.language, folder, books)
-                lookup.write_lookup(catalogue, book.rulebook_id, book.language, folder, books)
-                lookup.write_roadside(catalogue, book.rulebook_id, book.language, staging / roadside_name(book))
-                sites.append(pool.submit(_build_site, project, staging, book))
-        with _stage("build the sites and set the documents", say, seconds):
-            for site in sites:
-                site.result()
-            printed = [document for documents in prints for document in documents.result()]
-    with _stage("seal the pages", say, seconds):
-        for folder in sorted((book.folder for book in books), reverse=True):
-            lookup.seal_pages(staging / "site" / folder)
-            lookup.write_service_worker(staging / "site" / folder, catalogue.edition.code)
-    return printed
+def _put(finished: Path, place: Path) -> None:
+    """Move a finished site to its place: sites stand in each other's folders, and MkDocs clears what it builds in."""
+    place.parent.mkdir(parents=True, exist_ok=True)
+    finished.rename(place)
+
+
+def preview(project: Project, folder: Path, rulebook_id: str | None = None, language: str | None = None) -> Built:
+    """Build and prove the site of one book alone, for somebody who works on the tables.
+
+    Args:
+        project: where the tables and mkdocs.yml are.
+        folder: the folder to write; the site stands in its folder site.
+        rulebook_id: which rulebook; the first where it is left out.
+        language: which language; the first where it is left out.
+
+    Raises:
+        FaultyTables, ProofFailed, SiteFault, OSError: as for build.
+        LookupError: the tables have no such book.
+    """
+    seconds: dict[str, float] = {}
+    with _stage("check the tables", _quiet, seconds):
+        assembly = project.assemble()
+    if assembly.catalogue is None:
+        raise FaultyTables(assembly.faults)
+    catalogue = assembly.catalogue
+    wanted = (book for book in view_books(catalogue)
+              if rulebook_id in (None, book.rulebook_id) and language in (None, book.language))  # fmt: skip
+    book = next(wanted, None)
+    if book is None:
+        raise LookupError(f"there is no book of {rulebook_id or 'any rulebook'} in {language or 'any language'}")
+    alone = replace(book, folder="")
+    with replacing(folder, mark="site/index.html") as staging:
+        with _stage("write the book", _quiet, seconds):
+            _put(write_book_site(catalogue, project, staging, alone, (alone,)), staging / "site")
+        with _stage("prove", _quiet, seconds):
+            result = proof.prove_one_site(catalogue, staging / "site", alone.rulebook_id, alone.language)
+        if result.objections:
+            raise ProofFailed(result)
+    return Built(folder, catalogue, assembly.faults, result, seconds=seconds)
+
+
+def _quiet(line: str) -> None:
+    """Says nothing."""
+
+
+def write_data(catalogue: Catalogue, folder: Path) -> None:
+    """The catalogue for other programs, and schemas of the tables for editors."""
+    folder.mkdir()
+    exports.write_catalogue_json(catalogue, folder / "catalogue.json")
+    exports.write_catalogue_csv(catalogue, folder / "catalogue.csv")
+    exports.write_editor_schemas(folder / "schemas")
 
 
 def pages_folder(output: Path, book: Book) -> Path:
@@ -124,18 +155,45 @@ def roadside_name(book: Book) -> str:
     return f"roadside.{book.rulebook_id}.{book.language}.html" if book.folder else "roadside.html"
 
 
-def build_book_site(catalogue: Catalogue, project: Project, staging: Path, book: Book) -> None:
-    """The site of one book from its pages.
+def write_book_site(catalogue: Catalogue, project: Project, staging: Path, book: Book, books: tuple[Book, ...]) -> Path:
+    """Pages, lookup and site of one book, finished in a folder of its own.
+
+    Args:
+        catalogue: the checked catalogue.
+        project: where mkdocs.yml is.
+        staging: the folder of all outputs.
+        book: the book to write.
+        books: all books that it leads across to.
+
+    Returns:
+        The folder of the finished site.
 
     Raises:
         SiteFault: the site could not be built.
     """
-    names = tuple(in_language(catalogue.words[key], book.language) for key in ("web-go-dark", "web-go-light"))
-    pages.build_site(project.config, pages_folder(staging, book), staging / "site" / book.folder, book.language, names)
+    folder = pages_folder(staging, book)
+    pages.write_pages(catalogue, book.rulebook_id, book.language, folder, books)
+    lookup.write_lookup(catalogue, book.rulebook_id, book.language, folder, books)
+    lookup.write_roadside(catalogue, book.rulebook_id, book.language, staging / roadside_name(book))
+    site = staging / f"site-of-{book.rulebook_id}-{book.language}"
+    build_book_site(catalogue, project, folder, site, book.language)
+    lookup.seal_pages(site)
+    lookup.write_service_worker(site, catalogue.edition.code)
+    return site
 
 
-def _build_site(project: Project, staging: Path, book: Book) -> None:
-    build_book_site(catalogue_at_work(), project, staging, book)
+def build_book_site(catalogue: Catalogue, project: Project, folder: Path, site: Path, language: str) -> None:
+    """The site of one book from the folder of its pages.
+
+    Raises:
+        SiteFault: the site could not be built.
+    """
+    names = tuple(in_language(catalogue.words[key], language) for key in ("web-go-dark", "web-go-light"))
+    pages.build_site(project.config, folder, site, language, names)
+
+
+def _write_site(project: Project, staging: Path, book: Book, books: tuple[Book, ...]) -> Path:
+    return write_book_site(catalogue_at_work(), project, staging, book, books)
 
 
 def _print(folder: Path, book: Book) -> list[printing.Printed]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
 Level = Literal["error", "warning"]
+MOST_WARNINGS = 10
+"""Of one rule in one file: a new language has some thousands of texts to write."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -57,6 +60,25 @@ def without_echoes(faults: Iterable[Fault]) -> list[Fault]:
 def errors(faults: Iterable[Fault]) -> list[Fault]:
     """The faults that stop a build."""
     return [fault for fault in faults if fault.level == "error"]
+
+
+def shown(faults: Iterable[Fault], most: int = MOST_WARNINGS) -> list[str]:
+    """Faults as a person reads them: every error whole, and of many warnings of one kind in one file the first ones.
+
+    Args:
+        faults: in the order in which they are printed.
+        most: how many warnings of one rule are shown for each file; the others are counted.
+    """
+    lines: list[str] = []
+    seen: Counter[tuple[str, str]] = Counter()
+    for fault in faults:
+        kind = fault.place.file, fault.rule
+        seen[kind] += fault.level == "warning"
+        if fault.level == "error" or seen[kind] <= most:
+            lines.append(str(fault))
+    lines += [f"{file}: {_count(count - most, 'more warning')} [{rule}]; all of them: chockbook check --all"
+              for (file, rule), count in seen.items() if count > most]  # fmt: skip
+    return lines
 
 
 def summary(faults: Iterable[Fault]) -> str:

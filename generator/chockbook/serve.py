@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import http.server
+import tempfile
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -11,8 +12,8 @@ from pathlib import Path
 from watchdog.events import FileSystemEvent, FileSystemEventHandler
 from watchdog.observers import Observer
 
-from .build import FaultyTables, ProofFailed, build
-from .faults import summary
+from .build import FaultyTables, ProofFailed, preview
+from .faults import shown, summary
 from .project import Project
 from .resources import templates
 
@@ -48,23 +49,37 @@ class _Server(http.server.ThreadingHTTPServer):
     request_queue_size = 128
 
 
-def serve(project: Project, port: int, say: Callable[[str], None], stop: threading.Event | None = None) -> int:
-    """Build, serve on this machine only, and build again on every change until stopped.
+def serve(
+    project: Project, port: int, say: Callable[[str], None], stop: threading.Event | None = None,
+    rulebook_id: str | None = None, language: str | None = None,
+) -> int:  # fmt: skip
+    """Show the site of one book on this machine only, and build it again on every change until stopped.
 
-    A build with faults prints them and leaves the last good site in place.
+    Nothing but that site is made, in a folder that goes when the preview ends; the project's output stays as
+    it is. Tables with faults are named, and leave the last good site in place.
 
     Args:
         project: what to build.
         port: a free port on 127.0.0.1.
         say: takes lines for the terminal.
         stop: ends the preview when set; without it, Ctrl-C does.
+        rulebook_id: the rulebook to show; the first where it is left out.
+        language: the language to show; the first where it is left out.
 
     Returns:
         The exit code: 0, or 1 where the port is taken.
     """
-    stop = stop or threading.Event()
-    rebuild(project, say)
-    handler = functools.partial(_Pages, directory=str(project.output / "site"))
+    with tempfile.TemporaryDirectory(prefix="chockbook-preview-") as folder:
+        once_more = functools.partial(rebuild, project, Path(folder) / "preview", say, rulebook_id, language)
+        once_more()
+        return _show(project, Path(folder) / "preview" / "site", port, say, stop or threading.Event(), once_more)
+
+
+def _show(
+    project: Project, site: Path, port: int, say: Callable[[str], None], stop: threading.Event,
+    once_more: Callable[[], bool],
+) -> int:  # fmt: skip
+    handler = functools.partial(_Pages, directory=str(site))
     try:
         server = _Server(("127.0.0.1", port), handler)
     except OSError as error:
@@ -81,7 +96,7 @@ def serve(project: Project, port: int, say: Callable[[str], None], stop: threadi
         while not stop.is_set():
             if changed.wait(QUIET_S):
                 _settle(changed, stop)
-                rebuild(project, say)
+                once_more()
     except KeyboardInterrupt:
         say("preview stopped")
     finally:
@@ -103,13 +118,16 @@ def _settle(changed: threading.Event, stop: threading.Event) -> None:
         changed.wait(QUIET_S)
 
 
-def rebuild(project: Project, say: Callable[[str], None]) -> bool:
-    """Build once and say how it went. False where it did not succeed; the last good output stays."""
+def rebuild(
+    project: Project, folder: Path, say: Callable[[str], None],
+    rulebook_id: str | None = None, language: str | None = None,
+) -> bool:  # fmt: skip
+    """Build the preview once and say how it went. False where it did not succeed; the last good one stays."""
     try:
-        built = build(project)
+        built = preview(project, folder, rulebook_id, language)
     except FaultyTables as error:
-        for fault in error.faults:
-            say(str(fault))
+        for line in shown(error.faults):
+            say(line)
         say(summary(error.faults))
         return False
     except ProofFailed as error:

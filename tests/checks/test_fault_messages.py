@@ -25,6 +25,7 @@ TOLD_ELSEWHERE = {
     "missing-translation": "one message for each text: tests/checks/test_translations.py",
     "carrier-file": "needs a folder of carriers: tests/carriers/test_faults.py",
     "missing-word": "needs a list of words: tests/checks/test_words.py",
+    "missing-search-words": "needs a project: tests/checks/test_words.py",
     "bad-value": "catches kinds of mistakes that no shape of ours can make today",
 }
 

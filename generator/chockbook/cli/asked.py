@@ -6,7 +6,7 @@ import argparse
 import sys
 
 from ..catalogue import Catalogue
-from ..faults import printable, summary
+from ..faults import printable, shown, summary
 from ..project import NoProject, Project, find_project
 
 WELL, FAULTS, MISUSE = 0, 1, 2
@@ -30,8 +30,8 @@ def catalogue_of(options: argparse.Namespace) -> Catalogue:
     """The catalogue of the project; the faults are printed and the program ends where there are errors."""
     assembly = project_of(options).assemble()
     if assembly.catalogue is None:
-        for fault in assembly.faults:
-            print(fault)
+        for line in shown(assembly.faults):
+            print(line)
         print(summary(assembly.faults))
         raise SystemExit(FAULTS)
     return assembly.catalogue

@@ -19,7 +19,7 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from .. import build as building
-    from ..faults import summary
+    from ..faults import shown, summary
     from ..output import OutputBusy, OutputForeign
     from ..pages import SiteFault
     from ..printing import CardOverflow, SettingFailed
@@ -28,8 +28,8 @@ def run(options: argparse.Namespace) -> int:
     try:
         built = building.build(project, options.output, say=print)
     except building.FaultyTables as error:
-        for fault in error.faults:
-            print(fault)
+        for line in shown(error.faults):
+            print(line)
         print(summary(error.faults))
         return FAULTS
     except building.ProofFailed as error:
@@ -39,8 +39,8 @@ def run(options: argparse.Namespace) -> int:
         return FAULTS
     except (OutputBusy, OutputForeign, SiteFault, CardOverflow, SettingFailed, OSError) as error:
         return complain(f"{error}; nothing was replaced", FAULTS)
-    for warning in built.warnings:
-        print(warning)
+    for line in shown(built.warnings):
+        print(line)
     print(counts(built.catalogue))
     print(built.proof.summary())
     total = sum(built.seconds.values())

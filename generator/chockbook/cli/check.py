@@ -13,18 +13,19 @@ def add(commands: argparse._SubParsersAction) -> None:
     """Say what the command takes."""
     command = commands.add_parser("check", help="check all tables and print every fault")
     command.add_argument("--json", action="store_true", help="print the faults as JSON")
+    command.add_argument("--all", action="store_true", help="print every warning, however many of one kind")
     command.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> int:
-    from ..faults import errors, summary
+    from ..faults import errors, shown, summary
 
     assembly = project_of(options).assemble()
     if options.json:
         print(json.dumps([_as_data(fault) for fault in assembly.faults], ensure_ascii=False, indent=1))
     else:
-        for fault in assembly.faults:
-            print(fault)
+        for line in map(str, assembly.faults) if options.all else shown(assembly.faults):
+            print(line)
         if assembly.catalogue is not None:
             print(counts(assembly.catalogue))
         print(summary(assembly.faults))

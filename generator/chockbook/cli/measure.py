@@ -27,7 +27,8 @@ def run(options: argparse.Namespace) -> int:
     if wrong:
         return complain(f"{wrong[0]!r} is not a condition; write name=value, such as chamber=30", MISUSE)
     try:
-        lines = measure_terminal.run(catalogue, rulebook, language, options.figure, options.value, {n: v for n, _, v in pairs})
+        conditions = {name: value for name, _, value in pairs}
+        lines = measure_terminal.run(catalogue, rulebook, language, options.figure, options.value, conditions)
     except measure_terminal.NotMeasured as error:
         return complain(str(error), FAULTS)
     print("\n".join(lines))

@@ -17,14 +17,14 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    from ..faults import summary
+    from ..faults import shown, summary
     from ..proof import prove
 
     project = project_of(options)
     assembly = project.assemble()
     if assembly.catalogue is None:
-        for fault in assembly.faults:
-            print(fault)
+        for line in shown(assembly.faults):
+            print(line)
         print(summary(assembly.faults))
         return FAULTS
     output = options.output or project.output

@@ -41,5 +41,5 @@ def document_data(
             "check_by": edition.check_by.isoformat(),
         },
         "publisher": {"name": publisher.name, "contact": publisher.contact, "demo": publisher.demo},
-        "words": {key: text[language] for key, text in catalogue.words.items() if language in text},
+        "words": {key: in_language(text, language) for key, text in catalogue.words.items()},
     }

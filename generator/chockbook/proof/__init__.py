@@ -4,6 +4,6 @@ It shares no view and no template with what it checks: a view that loses an entr
 sides. What has to be there comes from the catalogue alone.
 """
 
-from .prove import Proof, prove
+from .prove import Proof, prove, prove_one_site
 
-__all__ = ["Proof", "prove"]
+__all__ = ["Proof", "prove", "prove_one_site"]

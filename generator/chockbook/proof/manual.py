@@ -100,7 +100,9 @@ def _entries(reader: Reader, reading: PdfReading, blocks: list[Block], rulebook_
 
 def _page_reference(reader: Reader, text: str) -> bool:
     """Whether a text is only a number, or leads to a page."""
-    page = re.escape(squash(reader.word("print-page")))
+    # In any language: where the word is not written yet, another language's stands, its code taken for a text.
+    words = sorted(reader.catalogue.words["print-page"].values(), key=len, reverse=True)
+    page = "|".join(re.escape(squash(word)) for word in words)
     return re.fullmatch(rf"[\W_]*(?:(?:{page})?\d+[\W_]*)+", text, re.IGNORECASE) is not None
 
 
@@ -169,6 +171,8 @@ def _other_pages(catalogue: Catalogue, reading: PdfReading, blocks: list[Block],
     inside = (in_language(text, language).lower() for key, text in catalogue.words.items() if key.startswith("vehicle-"))
     texts = (*pieces, *inside, f".{rulebook_id}.{language}")
     known = {squash(text) for text in texts}
+    # A word that is not written yet in this language stands after the code of another.
+    known |= {re.sub(r"^\[[a-z-]+\]", "", text) for text in known}
     phrases = Phrases((text, "text", None) for text in known if len(text) >= SHORTEST_PHRASE)
     first, last = (blocks[0][0], blocks[-1][1]) if blocks else (0, 0)
     index_from = max((begin for mark, begin, _ in reading.sections() if mark.level == 0), default=len(reading.text))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
+from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,17 +37,32 @@ class Proof:
         return f"not proved: {looked}: {len(self.objections)} objections"
 
 
-def prove(catalogue: Catalogue, output: Path) -> Proof:
+def prove(catalogue: Catalogue, output: Path, pool: Executor | None = None) -> Proof:
     """Open the finished files and compare each with the catalogue.
 
     A file that is missing or cannot be read is an objection, not an exception. Several books are shared out
     over the processor's cores.
+
+    Args:
+        catalogue: what the files are to say.
+        output: the folder of all outputs.
+        pool: workers that hold the catalogue, where there are some; otherwise they are called up here.
     """
     tasks = [(output, kind, *book) for book in books(catalogue) for kind in OF_A_BOOK]
     tasks += [(output, kind, "", "", "") for kind in OF_ALL]
+    if pool is not None:
+        return _proof(catalogue, pool.map(_judge, tasks))
     cores = 1 if len(catalogue.rulebooks) * len(catalogue.languages) == 1 else os.cpu_count() or 1
-    with workers(catalogue, cores) as pool:
-        found = list(pool.map(_judge, tasks))
+    with workers(catalogue, cores) as called:
+        return _proof(catalogue, called.map(_judge, tasks))
+
+
+def prove_one_site(catalogue: Catalogue, site: Path, rulebook_id: str, language: str) -> Proof:
+    """Compare the site of one book alone with the catalogue."""
+    return Proof(len(catalogue.entries), ("site",), tuple(prove_site(catalogue, site, rulebook_id, language, "site")))
+
+
+def _proof(catalogue: Catalogue, found: Iterator[list[Objection]]) -> Proof:
     return Proof(len(catalogue.entries), (*OF_ALL, *OF_A_BOOK), tuple(one for part in found for one in part))
 
 

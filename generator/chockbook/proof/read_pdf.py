@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import ctypes
 from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 import pypdfium2
 import pypdfium2.raw as pdfium
@@ -16,6 +17,8 @@ from .reading import squash
 
 _HYPHENS = str.maketrans({"\x02": "-", "\ufffe": "-"})
 """How pdfium writes a hyphen at the end of a line."""
+DEEPEST_FORM = 3
+"""How many forms may stand inside each other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,19 +107,39 @@ def read_pdf(path: Path) -> PdfReading:
 
 
 def _pieces(page: pypdfium2.PdfPage, text_page: pypdfium2.PdfTextPage) -> Iterator[Piece]:
-    for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_TEXT], max_depth=4):
-        length = pdfium.FPDFTextObj_GetText(item.raw, text_page.raw, None, 0)
-        buffer = (ctypes.c_ushort * (length // 2 + 1))()
-        pdfium.FPDFTextObj_GetText(item.raw, text_page.raw, buffer, length)
-        text = bytes(buffer)[:length].decode("utf-16-le", "replace").rstrip("\0").translate(_HYPHENS)
-        yield Piece(text, _is_furniture(item.raw))
+    """The runs of text of a page, in its order. The library's raw calls: a manual has some 25,000 runs."""
+    buffer = (ctypes.c_ushort * 4096)()
+    for item in _text_objects(page.raw, pdfium.FPDFPage_CountObjects, pdfium.FPDFPage_GetObject):
+        length = pdfium.FPDFTextObj_GetText(item, text_page.raw, buffer, ctypes.sizeof(buffer))
+        if length > ctypes.sizeof(buffer):
+            buffer = (ctypes.c_ushort * (length // 2 + 1))()
+            pdfium.FPDFTextObj_GetText(item, text_page.raw, buffer, length)
+        yield Piece(_decoded(buffer, length).translate(_HYPHENS), _is_furniture(item))
 
 
-def _is_furniture(item: pdfium.FPDF_PAGEOBJECT) -> bool:
+def _text_objects(
+    holder: Any, count: Callable[[Any], int], item_at: Callable[[Any, int], Any], depth: int = 0
+) -> Iterator[Any]:
+    """Text objects of a page or of a form on it, those of inner forms where the form stands."""
+    for at in range(count(holder)):
+        item = item_at(holder, at)
+        kind = pdfium.FPDFPageObj_GetType(item)
+        if kind == pdfium.FPDF_PAGEOBJ_TEXT:
+            yield item
+        elif kind == pdfium.FPDF_PAGEOBJ_FORM and depth < DEEPEST_FORM:
+            yield from _text_objects(item, pdfium.FPDFFormObj_CountObjects, pdfium.FPDFFormObj_GetObject, depth + 1)
+
+
+def _is_furniture(item: Any) -> bool:
     for at in range(pdfium.FPDFPageObj_CountMarks(item)):
         mark = pdfium.FPDFPageObj_GetMark(item, at)
         buffer, length = (ctypes.c_ushort * 32)(), ctypes.c_ulong()
         pdfium.FPDFPageObjMark_GetName(mark, buffer, ctypes.sizeof(buffer), length)
-        if bytes(buffer)[: length.value].decode("utf-16-le", "replace").rstrip("\0") == "Artifact":
+        if _decoded(buffer, length.value) == "Artifact":
             return True
     return False
+
+
+def _decoded(buffer: Any, length: int) -> str:
+    """A text that the library has written as UTF-16, with a nought at its end."""
+    return ctypes.string_at(buffer, length).decode("utf-16-le", "replace").rstrip("\0")

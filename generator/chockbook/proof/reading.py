@@ -10,14 +10,19 @@ from dataclasses import dataclass
 _TAKEN = "\0"
 _SILENT = re.compile(r"[\W_]+")
 """Spaces, punctuation and marks: they say nothing by themselves."""
+_HYPHENS = re.compile("-{2,}")
 _BETWEEN_WORDS = re.compile(r"[\W\d_]+")
 PLACE = re.compile(r"\{[a-z_]+\}")
 _INVISIBLE = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff\ufffe"))
 
 
 def squash(text: str) -> str:
-    """A text without white space and invisible characters: line breaks differ between outputs."""
-    return "".join(unicodedata.normalize("NFC", text).translate(_INVISIBLE).split())
+    """A text without white space and invisible characters: line breaks differ between outputs.
+
+    Hyphens that follow each other count as one: at a line's end some languages write it again on the next line.
+    """
+    squashed = "".join(unicodedata.normalize("NFC", text).translate(_INVISIBLE).split())
+    return _HYPHENS.sub("-", squashed) if "--" in squashed else squashed
 
 
 class Vocabulary:
