@@ -8,7 +8,8 @@ from pathlib import Path
 
 import yaml
 
-from .checks import Assembly, assemble_folder
+from .checks import Assembly, assemble_folder, settings
+from .faults import in_order
 from .resources import shipped
 
 TABLES = "source_tables"
@@ -41,8 +42,12 @@ class Project:
         return self.root / "dist"
 
     def assemble(self) -> Assembly:
-        """Read and check all tables."""
-        return assemble_folder(self.tables, needed_words())
+        """Read and check all tables, and the settings of the site as far as they are YAML."""
+        assembly = assemble_folder(self.tables, needed_words())
+        wrong = settings.find(self.config)
+        if not wrong:
+            return assembly
+        return Assembly(None, in_order([*assembly.faults, *wrong]))
 
 
 def find_project(start: Path) -> Project:

@@ -24,6 +24,7 @@ TOLD_ELSEWHERE = {
     "unreadable": "needs a file that cannot be opened: tests/tables/test_reading.py",
     "missing-translation": "one message for each text: tests/checks/test_translations.py",
     "carrier-file": "needs a folder of carriers: tests/carriers/test_faults.py",
+    "bad-settings": "needs a mkdocs.yml: tests/checks/test_settings.py",
     "missing-word": "needs a list of words: tests/checks/test_words.py",
     "missing-search-words": "needs a project: tests/checks/test_words.py",
     "bad-value": "catches kinds of mistakes that no shape of ours can make today",

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
 
-from .record import ADDRESS_PATTERN, Id, Line, Record, Text
+from .record import ADDRESS_PATTERN, Day, Id, Line, Record, Text
 
 
 class SourceRecord(Record):
@@ -19,7 +18,7 @@ class SourceRecord(Record):
     kind: Literal["law", "standard", "handbook", "guide", "copy", "practice"]
     edition: Line | None = None
     url: Annotated[str, StringConstraints(pattern=ADDRESS_PATTERN, max_length=400)] | None = None
-    read_on: date | None = None
+    read_on: Day | None = None
     """The day a copy was read; empty where nothing of it was read."""
     how_read: Text
     """What was read of it, and in what kind of copy."""
