@@ -88,7 +88,10 @@ def _exchange(one: Path, other: Path) -> bool:
 
 @contextlib.contextmanager
 def _alone(output: Path) -> Iterator[None]:
-    """Hold the lock of an output folder; the system lets go of it even where the process is killed."""
+    """Hold the lock of an output folder; the system lets go of it even where the process is killed.
+
+    The file goes with the lock. A build that waited at a file that has just gone holds nothing, and is turned away.
+    """
     path = output.with_name(f"{STAGING_PREFIX}{output.name}.lock")
     with path.open("a") as lock:
         try:
@@ -102,7 +105,24 @@ def _alone(output: Path) -> Iterator[None]:
                 fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
             raise OutputBusy(f"another build is writing {output}; wait for it to end") from error
-        yield
+        if not _stands_at(path, lock.fileno()):
+            raise OutputBusy(f"another build has just written {output}; build again")
+        try:
+            yield
+        finally:
+            if sys.platform != "win32":
+                path.unlink(missing_ok=True)
+    if sys.platform == "win32":  # there, no open file can be removed
+        with contextlib.suppress(OSError):
+            path.unlink()
+
+
+def _stands_at(path: Path, descriptor: int) -> bool:
+    """Whether the file at a path is still the one that was opened."""
+    try:
+        return os.path.samestat(path.stat(), os.fstat(descriptor))
+    except OSError:
+        return False
 
 
 def _sweep(output: Path) -> None:

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import yaml
 
-from .checks import Assembly, assemble_folder
+from .checks import Assembly, assemble_folder, settings
+from .faults import in_order
 from .resources import shipped
 
 TABLES = "source_tables"
@@ -44,8 +45,12 @@ class Project:
         return self.root / "dist"
 
     def assemble(self) -> Assembly:
-        """Read and check all tables."""
-        return assemble_folder(self.tables, needed_words(), self.today)
+        """Read and check all tables, and the settings of the site as far as they are YAML."""
+        assembly = assemble_folder(self.tables, needed_words(), self.today)
+        wrong = settings.find(self.config)
+        if not wrong:
+            return assembly
+        return Assembly(None, in_order([*assembly.faults, *wrong]))
 
 
 def find_project(start: Path, today: date | None = None) -> Project:

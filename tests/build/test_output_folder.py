@@ -19,7 +19,7 @@ def write(folder, text):
 
 
 def left_over(tmp_path):
-    return sorted(path.name for path in tmp_path.iterdir() if not path.name.endswith(".lock"))
+    return sorted(path.name for path in tmp_path.iterdir())
 
 
 def test_a_build_that_ends_well_takes_the_place_of_the_last(tmp_path):

@@ -26,6 +26,7 @@ TOLD_ELSEWHERE = {
     "carrier-file": "needs a folder of carriers: tests/carriers/test_faults.py",
     "two-languages": "needs a carrier: tests/carriers/test_faults.py",
     "kept-edition": "needs a kept edition: tests/editions/test_kept.py",
+    "bad-settings": "needs a mkdocs.yml: tests/checks/test_settings.py",
     "missing-word": "needs a list of words: tests/checks/test_words.py",
     "missing-search-words": "needs a project: tests/checks/test_words.py",
     "bad-value": "catches kinds of mistakes that no shape of ours can make today",

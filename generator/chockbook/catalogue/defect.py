@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import Field
 
-from .record import DefectId, Equipment, Id, Record, Text, Vehicle, Words
+from .record import Day, DefectId, Equipment, Id, Record, Text, Vehicle, Words
 
 
 class EditionRecord(Record):
     """When this edition was issued, and when it is to be checked against the law again."""
 
-    date: date
-    check_by: date
+    date: Day
+    check_by: Day
 
 
 class SystemRecord(Record):

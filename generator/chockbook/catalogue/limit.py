@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import Annotated, Literal
 
 from pydantic import Field
 
-from .record import Id, Line, Record, Standing, Text
+from .record import Figure, Id, Line, Record, Standing, Text
 
 
 class LimitRow(Standing):
@@ -16,8 +15,8 @@ class LimitRow(Standing):
     when: dict[Id, Line] = {}
     """Conditions by name, such as {chamber: "30", stroke: standard}; empty where there are none."""
     label: Text
-    value: Decimal
-    upper: Decimal | None = None
+    value: Figure
+    upper: Figure | None = None
     """The other end, only for a limit that compares with "between"."""
     printed: Text
     """The figure as the source prints it, both units where it does."""

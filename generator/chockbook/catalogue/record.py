@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, get_args
+import re
+from datetime import date
+from decimal import Decimal
+from typing import Annotated, Any, Literal, get_args
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+from pydantic_core import PydanticCustomError
 
 ID_PATTERN = r"^[a-z0-9]+(?:-[a-z0-9]+)*$"
 DEFECT_ID_PATTERN = r"^[a-z0-9]+(?:-[a-z0-9]+)*\.[a-z0-9]+(?:-[a-z0-9]+)*$"
@@ -14,11 +18,28 @@ ADDRESS_PATTERN = r"^https?://[^\s<>\"']+$"
 Id = Annotated[str, StringConstraints(pattern=ID_PATTERN, max_length=60)]
 DefectId = Annotated[str, StringConstraints(pattern=DEFECT_ID_PATTERN, max_length=100)]
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
-Language = Annotated[str, StringConstraints(pattern=LANGUAGE_PATTERN)]
+Language = Annotated[str, StringConstraints(pattern=LANGUAGE_PATTERN, max_length=35)]
 Text = Annotated[dict[Language, Line], Field(min_length=1)]
 """What a reader sees, by language code."""
 Words = Annotated[dict[Language, list[Line]], Field(min_length=1)]
 """Several wordings, by language code."""
+
+
+def _written(form: str, kind: str, name: str) -> BeforeValidator:
+    """Takes a text only in one written form: no seconds since 1970 for a date, no 1e999999999 for a figure."""
+
+    def judge(value: Any) -> Any:
+        if isinstance(value, str) and not re.fullmatch(form, value):
+            raise PydanticCustomError(kind, name)  # type: ignore[arg-type]
+        return value
+
+    return BeforeValidator(judge)
+
+
+Day = Annotated[date, _written(r"(?:19|20|21)[0-9]{2}-[0-9]{2}-[0-9]{2}", "date_parsing", "not a day")]
+"""A day of the years 1900 to 2199, written as 2026-11-25."""
+Figure = Annotated[Decimal, _written(r"[-+]?[0-9]{1,9}(?:\.[0-9]{1,9})?", "decimal_parsing", "not a figure")]
+"""A number in plain digits, with at most nine before and nine after the point."""
 
 Basis = Literal["published", "common-practice", "from-memory", "invented"]
 Vehicle = Literal["truck", "tractor", "trailer", "converter-dolly"]

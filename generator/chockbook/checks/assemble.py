@@ -36,7 +36,9 @@ from . import (
     dates,
     defects,
     duplicate_ids,
+    file_names,
     kept_editions,
+    letters,
     plain_language,
     references,
     standing,
@@ -66,7 +68,7 @@ def assemble_folder(folder: Path, needed_words: Iterable[str] = (), today: date 
     tables = {name: read_table(folder / name, f"{folder.name}/{name}") for name in TABLES}
     shaped = {name: validate_shape(tables[name], shape) for name, shape in TABLES.items()}
     found = [fault for table in tables.values() for fault in table.faults]
-    for check in (duplicate_ids, references, coverage, standing, defects, plain_language, translations):
+    for check in (duplicate_ids, file_names, letters, references, coverage, standing, defects, plain_language, translations):
         found.extend(check.find(tables))
     found.extend(dates.find(tables, today))
     found.extend(sources_of_facts.find(tables, today))

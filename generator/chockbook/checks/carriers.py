@@ -18,6 +18,8 @@ from ..catalogue.two_languages import Way, no_room
 from ..faults import Fault, errors, in_order, quoted, without_echoes
 from ..tables import Table, read_table, validate_shape
 from ..tables.shape import suggest
+from .file_names import free_names
+from .letters import find_in as find_letters
 from .walk import listed, texts
 
 
@@ -50,6 +52,8 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
     if not isinstance(carrier, dict):
         return
     at = ("carrier",)
+    yield from find_letters(table)
+    yield from free_names(table, [(at, carrier), *listed(table, carrier, at, "units")])
     name = carrier.get("id")
     if isinstance(name, str) and name != stem:
         yield Fault(table.place((*at, "id")), "carrier-file", f"the carrier {quoted(name)} stands in {quoted(stem + '.yaml')}",

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from ..catalogue.record import VEHICLES
 from ..faults import Fault, quoted
-from .walk import Tables, items, listed, named, records, rulings, texts
+from .walk import Tables, items, listed, named, records, rulings, said, texts
 
 
 def find(tables: Tables) -> Iterator[Fault]:
@@ -23,10 +23,10 @@ def find(tables: Tables) -> Iterator[Fault]:
 def _items_covered(tables: Tables) -> Iterator[Fault]:
     if not isinstance(tables["catalogue.yaml"].data, dict):
         return
-    covered = {(r.get("rulebook"), r.get("item")) for _, _, r in rulings(tables)}
-    covered |= {(r.get("rulebook"), v) for _, at, r in rulings(tables) for _, v in texts(r, at, "also")}
+    covered = {(said(r, "rulebook"), said(r, "item")) for _, _, r in rulings(tables)}
+    covered |= {(said(r, "rulebook"), v) for _, at, r in rulings(tables) for _, v in texts(r, at, "also")}
     for owner, at, item in items(tables):
-        if (owner, item.get("id")) not in covered and isinstance(item.get("id"), str):
+        if said(item, "id") is not None and (owner, item["id"]) not in covered:
             yield Fault(tables["rulebooks.yaml"].place((*at, "id")), "uncovered-item",
                         f"no defect covers item {quoted(named(item))} of rulebook {quoted(owner)}",
                         "the item would be missing from the reference, the cards and the checklist",
@@ -62,8 +62,8 @@ def _records_used(tables: Tables) -> Iterator[Fault]:
     table = tables["catalogue.yaml"]
     if not isinstance(table.data, dict):
         return
-    used_components = {d.get("component") for _, d in records(tables, "catalogue.yaml", "defects")}
-    used_systems = {c.get("system") for _, c in records(tables, "catalogue.yaml", "components")}
+    used_components = {said(d, "component") for _, d in records(tables, "catalogue.yaml", "defects")}
+    used_systems = {said(c, "system") for _, c in records(tables, "catalogue.yaml", "components")}
     for key, kind, used in (("components", "defect", used_components), ("systems", "component", used_systems)):
         for at, record in records(tables, "catalogue.yaml", key):
             if isinstance(record.get("id"), str) and record["id"] not in used:

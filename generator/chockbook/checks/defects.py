@@ -8,7 +8,7 @@ from typing import Any
 from ..catalogue.record import VEHICLES
 from ..faults import Fault, quoted
 from ..tables import Steps, Table
-from .walk import Tables, ids, items, listed, named, records, texts
+from .walk import Tables, ids, items, listed, named, records, said, texts
 
 
 def find(tables: Tables) -> Iterator[Fault]:
@@ -22,8 +22,8 @@ def find(tables: Tables) -> Iterator[Fault]:
 def _id_begins_with_component(tables: Tables) -> Iterator[Fault]:
     known = ids(tables, "catalogue.yaml", "components")
     for at, defect in records(tables, "catalogue.yaml", "defects"):
-        name, component = defect.get("id"), defect.get("component")
-        if isinstance(name, str) and component in known and not name.startswith(f"{component}."):
+        name, component = said(defect, "id"), said(defect, "component")
+        if name is not None and component in known and not name.startswith(f"{component}."):
             yield Fault(tables["catalogue.yaml"].place((*at, "id")), "id-prefix",
                         f"the id {quoted(name)} does not begin with its component {quoted(component)}",
                         "the id is the address of the defect on its component's page",

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from ..faults import Fault, quoted
 from ..tables import Steps
 from ..tables.shape import CLOSE, suggest
-from .walk import Tables, ids, items, listed, records, rulings, steps_of_route, texts
+from .walk import Tables, ids, items, listed, records, rulings, said, steps_of_route, texts
 
 RULE = "unknown-reference"
 
@@ -42,7 +42,7 @@ def _in_catalogue(tables: Tables) -> Iterator[Fault]:
                for at, r in records(tables, "rulebooks.yaml", "rulebooks")}  # fmt: skip
     for _, at, ruling in rulings(tables):
         yield from _each(tables, file, ruling, at, "rulebook", "rulebook", rulebooks)
-        owner = ruling.get("rulebook")
+        owner = said(ruling, "rulebook")
         if owner in rulebooks:
             where = f" in rulebook {quoted(owner)}"
             yield from _each(tables, file, ruling, at, "item", "item", known_items.get(owner, set()), where)

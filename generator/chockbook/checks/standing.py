@@ -11,15 +11,15 @@ from typing import Any
 
 from ..faults import Fault, quoted
 from ..tables import Steps
-from .walk import Tables, named, records
+from .walk import Tables, named, records, said, texts
 
 RULE = "standing"
 
 
 def find(tables: Tables) -> Iterator[Fault]:
     """A fault for each fact whose basis and copies contradict each other."""
-    read = {s.get("id") for _, s in records(tables, "sources.yaml", "sources") if s.get("read_on")}
-    kinds = {s.get("id"): s.get("kind") for _, s in records(tables, "sources.yaml", "sources")}
+    read = {said(s, "id") for _, s in records(tables, "sources.yaml", "sources") if s.get("read_on")}
+    kinds = {said(s, "id"): s.get("kind") for _, s in records(tables, "sources.yaml", "sources")}
     for file in ("rulebooks.yaml", "limits.yaml", "jurisdictions.yaml"):
         for at, record in with_basis(tables[file].data, ()):
             table, basis, copies = tables[file], record.get("basis"), record.get("read_in") or []
@@ -33,7 +33,7 @@ def find(tables: Tables) -> Iterator[Fault]:
                             "what was read is published; what was not is from memory",
                             "write published, or move the copy to the remark")  # fmt: skip
             if basis == "published":
-                for number, copy in enumerate(copies):
+                for (*_, number), copy in texts(record, at, "read_in"):
                     if copy in kinds and copy not in read:
                         yield Fault(table.place((*at, "read_in", number)), RULE,
                                     f"the source {quoted(copy)} has no day of reading",

@@ -42,9 +42,19 @@ def texts(around: Any, steps: Steps, key: str) -> Iterator[tuple[Steps, str]]:
                 yield (*steps, key, at), item
 
 
+def said(record: dict[str, Any], key: str) -> str | None:
+    """The text under a key; None where there is none, or where something else stands there.
+
+    Checks that gather or look up values use it: a list or a mapping in a text's place is a fault of the shape,
+    told elsewhere, and cannot be looked up.
+    """
+    value = record.get(key)
+    return value if isinstance(value, str) else None
+
+
 def ids(tables: Tables, file: str, key: str) -> set[str]:
     """The ids in a table's list, those of records with faults included."""
-    return {r["id"] for _, r in records(tables, file, key) if isinstance(r.get("id"), str)}
+    return {name for _, r in records(tables, file, key) if (name := said(r, "id")) is not None}
 
 
 def items(tables: Tables) -> Iterator[tuple[str, Steps, dict[str, Any]]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ..faults import Fault, quoted
-from .walk import Tables, records
+from .walk import Tables, records, said
 
 RULE = "missing-word"
 
@@ -30,7 +30,7 @@ def find(tables: Tables, needed: Iterable[str]) -> Iterator[Fault]:
 
 
 def _search_words(tables: Tables) -> Iterator[Fault]:
-    known = {record.get("language") for _, record in records(tables, "words.yaml", "search")}
+    known = {said(record, "language") for _, record in records(tables, "words.yaml", "search")}
     for at, language in records(tables, "words.yaml", "languages"):
         code = language.get("code")
         if isinstance(code, str) and code not in known:

@@ -29,6 +29,10 @@ class SiteFault(Exception):
             "the site was not built: " + "; ".join(shown) + (f"; and {more} more" if more else "")
         )
 
+    def __reduce__(self) -> tuple[type[SiteFault], tuple[list[str], list[str]]]:
+        """How it travels from a worker process."""
+        return SiteFault, (self.messages, self.pages)
+
 
 class _Objections(logging.Handler):
     """Keeps what MkDocs would have printed."""
@@ -74,8 +78,7 @@ def build_site(
             str(config_file), docs_dir=str(pages_dir.resolve()), site_dir=str(site_dir.resolve()), strict=True
         )
         config.theme["language"] = language
-        for palette, name in zip(config.theme.get("palette", ()), theme_names, strict=False):
-            palette.get("toggle", {})["name"] = name
+        _name_switches(config.theme.get("palette"), theme_names)
         config.plugins.on_startup(command="build", dirty=False)
         try:
             build(config)
@@ -84,12 +87,23 @@ def build_site(
     except (Abort, BuildError, ConfigurationError) as stopped:
         messages = objections.messages or [str(stopped)]
         raise SiteFault(messages, pages_named(messages)) from stopped
+    except Exception as stopped:  # the settings are a person's own: theme and plugins may raise anything at them
+        told = f"{config_file.name}: MkDocs cannot use these settings ({type(stopped).__name__}: {stopped})"
+        raise SiteFault([*objections.messages, told], []) from stopped
     finally:
         log.removeHandler(objections)
         log.propagate = passes_on
     if objections.messages:
         raise SiteFault(objections.messages, pages_named(objections.messages))
     _slim(site_dir, language)
+
+
+def _name_switches(palettes: object, names: tuple[str, ...]) -> None:
+    """Writes the names of the switches between light and dark, where the settings have such switches."""
+    for palette, name in zip(palettes if isinstance(palettes, list) else (), names, strict=False):
+        toggle = palette.get("toggle") if isinstance(palette, dict) else None
+        if isinstance(toggle, dict):
+            toggle["name"] = name
 
 
 def _slim(site_dir: Path, language: str) -> None:

@@ -7,6 +7,7 @@ change what a person wrote. The shapes in `catalogue` turn text into numbers and
 from __future__ import annotations
 
 import re
+import stat
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -24,8 +25,12 @@ DEEPEST = 40
 """Nesting beyond this is a mistake, and would exhaust the parser."""
 LARGEST = 64 * 1024 * 1024
 """Bytes; a table beyond this is not a table."""
-MOST_VALUES = 2_000_000
-"""Values, counted by what can part them. Each takes some hundred bytes once it is read."""
+MOST_MARKS = 4_000_000
+"""Commas, colons and line ends; a table of 20,000 entries has some 2.5 million, and each takes about 500 bytes."""
+_UNSEEN = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff\ufff9-\ufffb\ufffe\uffff\ud800-\udfff]"
+)
+"""Control characters, and marks that turn the order of the letters around them: never part of a text."""
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 _STANDARD_TAGS = {
     "tag:yaml.org,2002:" + name
@@ -64,7 +69,10 @@ def read_table(path: Path, name: str) -> Table:
     if not text.strip("\ufeff \t\r\n"):
         _no_records(table, "the table is empty")
         return table
-    if not _countable(text, table) or not _shallow(text, table):
+    if sum(map(text.count, ",:\n")) > MOST_MARKS:
+        _too_large(table, f"the table holds more than {MOST_MARKS:,} commas, colons and lines")
+        return table
+    if not _shallow(text, table):
         return table
     try:
         root = yaml.compose(text, Loader=Loader)
@@ -96,23 +104,30 @@ def _no_records(table: Table, what: str) -> None:
            "write the table, or copy it from a starter project")  # fmt: skip
 
 
+def _too_large(table: Table, what: str) -> None:
+    _fault(table, Place(table.name), "too-large", what, "such a file is not a table and would exhaust memory",
+           "check that this is the right file")  # fmt: skip
+
+
 def _read_text(path: Path, table: Table) -> str | None:
-    if not path.is_file():
+    try:
+        kind = path.stat()
+    except (FileNotFoundError, NotADirectoryError):
         _fault(table, Place(table.name), "missing-table", f"there is no table {quoted(table.name)}",
                "the catalogue is made from all of its tables",
                "write the table, or copy it from a starter project")  # fmt: skip
         return None
+    except OSError as error:
+        return _unreadable(table, str(error.strerror), "mend the link, or the permissions of its folder")
+    if not stat.S_ISREG(kind.st_mode):
+        return _unreadable(table, "it is a folder or a device, not a file", "put a file in its place")
+    if kind.st_size > LARGEST:
+        _too_large(table, "the table is larger than 64 MiB")
+        return None
     try:
-        if path.stat().st_size > LARGEST:
-            _fault(table, Place(table.name), "too-large", "the table is larger than 64 MiB",
-                   "such a file is not a table and would exhaust memory",
-                   "check that this is the right file")  # fmt: skip
-            return None
         raw = path.read_bytes()
     except OSError as error:
-        _fault(table, Place(table.name), "unreadable", f"the table cannot be read: {error.strerror}",
-               "the catalogue is made from all of its tables", "mend the file's permissions")  # fmt: skip
-        return None
+        return _unreadable(table, str(error.strerror), "mend the file's permissions")
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -127,16 +142,12 @@ def _read_text(path: Path, table: Table) -> str | None:
         return None
 
 
-def _countable(text: str, table: Table) -> bool:
-    """Whether the values fit into memory. A small file can hold very many. Judged before parsing it."""
-    if text.count("\n") + text.count("\r") + text.count(",") + text.count("[") + text.count("{") <= MOST_VALUES:
-        return True
-    _fault(table, Place(table.name), "too-large", f"the table can hold more than {MOST_VALUES:,} values",
-           "reading it would exhaust memory", "check that this is the right file")  # fmt: skip
-    return False
+def _unreadable(table: Table, reason: str, mend: str) -> None:
+    _fault(table, Place(table.name), "unreadable", f"the table cannot be read: {reason}",
+           "the catalogue is made from all of its tables", mend)  # fmt: skip
 
 
-_OPENING = re.compile(r"[\[{]")
+_BRACKET = re.compile(r"[\[{\]}]")
 
 
 def _shallow(text: str, table: Table) -> bool:
@@ -144,12 +155,21 @@ def _shallow(text: str, table: Table) -> bool:
     for number, line in enumerate(text.split("\n"), 1):
         indent = len(line) - len(line.lstrip(" "))
         dashes = len(re.match(r"(?:- ?)*", line[indent:]).group().replace(" ", ""))  # type: ignore[union-attr]
-        if max(indent // 2, dashes, len(_OPENING.findall(line))) > DEEPEST * 4:
+        if max(indent // 2, dashes, _nested(line)) > DEEPEST * 4:
             _fault(table, Place(table.name, number), "too-deep", "this line nests too deep",
                    "no table needs that, and it would exhaust the parser",
                    "write the value on its own, with less nesting")  # fmt: skip
             return False
     return True
+
+
+def _nested(line: str) -> int:
+    """How deep the brackets of a line stand in each other at most."""
+    deepest = depth = 0
+    for bracket in _BRACKET.findall(line):
+        depth += 1 if bracket in "[{" else -1
+        deepest = max(deepest, depth)
+    return deepest
 
 
 class _Walk:
@@ -185,6 +205,12 @@ class _Walk:
                    "a tag can make a value mean something else than it says", "remove the tag")  # fmt: skip
             return None
         if isinstance(node, yaml.ScalarNode):
+            if found := _UNSEEN.search(node.value):
+                _fault(self.table, place, "unseen-character",
+                       f"the text holds the character U+{ord(found.group()):04X}, which nobody sees",
+                       "it can make a text read otherwise than it is written, and no output can show it",
+                       "remove the character")  # fmt: skip
+                return None
             return None if not node.style and node.value in _NOTHING else node.value
         if isinstance(node, yaml.SequenceNode):
             return [self._value(child, (*steps, at), place) for at, child in enumerate(node.value)]

@@ -108,6 +108,8 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
     """A value in words: a text in the language, a choice by its name, several values in a row."""
     if value is None:
         return "–"
+    if isinstance(value, bool):
+        return fixed_word(catalogue, "lookup-yes" if value else "lookup-no", language)
     if isinstance(value, dict):
         texts = {code: text for code, text in value.items() if text is not None}
         if language in value and language not in texts:
