@@ -19,10 +19,12 @@
     }
   };
 
+  // Without a network a book opens where its own worker is in force: only then it was saved whole.
   async function opens(address) {
     if (navigator.onLine !== false) return true;
     try {
-      return Boolean(await caches.match(address));
+      const found = await navigator.serviceWorker.getRegistration(address);
+      return Boolean(found && found.active && found.scope === new URL("./", address).href);
     } catch {
       return false;
     }
