@@ -125,3 +125,33 @@ def test_the_report_has_every_field_that_the_rulebook_asks_for(shipped):
     view = view_decision(shipped, decide(shipped, [Finding("seat-belt.missing", "truck")], "on-s1"), "en")
     for field in shipped.rulebooks[0].report:
         assert any(line.startswith(f"{field.name['en']}:") for line in view.report), field.id
+
+
+ELSEWHERE = yaml.safe_load((Path(__file__).parent / "verdicts_elsewhere.yaml").read_text("utf-8"))["cases"]
+
+
+@pytest.mark.parametrize("case", ELSEWHERE, ids=[case["name"] for case in ELSEWHERE])
+def test_a_case_under_another_rulebook_comes_out_as_worked(shipped, case):
+    verdict = decide(shipped, findings_of(case), case["rulebook"])
+    assert verdict.governing.severity.id == case["outcome"]
+    assert {unit.unit: unit.governing.severity.id for unit in verdict.units} == case["units"]
+    steps = [step.action.id for step in verdict.steps]
+    assert [step for step in case["steps_hold"] if step not in steps] == []
+    assert [step for step in case["steps_lack"] if step in steps] == []
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("rulebook", ["us-fmcsr", "qc-list-1"])
+def test_the_page_decides_under_other_rulebooks_as_python_does(shipped, browser, rulebook):
+    page = browser.new_page()
+    page.add_script_tag(content=core_script())
+    cases = [case for case in ELSEWHERE if case["rulebook"] == rulebook]
+    plain = [
+        [{"entryId": f.entry_id, "unit": f.unit, "answer": f.answer} for f in findings_of(case)] for case in cases
+    ]
+    results = page.evaluate(IN_PAGE, [lookup_data(shipped, rulebook, "fr"), plain])
+    page.close()
+    for case, (got, report) in zip(cases, results, strict=True):
+        assert (got["outcome"], got["units"]) == (case["outcome"], case["units"]), case["name"]
+        view = view_decision(shipped, decide(shipped, findings_of(case), rulebook), "fr")
+        assert report == "\n".join(view.report), case["name"]

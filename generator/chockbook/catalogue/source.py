@@ -19,7 +19,7 @@ class SourceRecord(Record):
     title: Text
     issuer: Line
     kind: Literal["law", "standard", "handbook", "guide", "copy", "practice"]
-    edition: Line | None = None
+    edition: Text | None = None
     url: Annotated[str, StringConstraints(pattern=ADDRESS_PATTERN, max_length=400)] | None = None
     read_on: Day | None = None
     """The day a copy was read; empty where nothing of it was read."""

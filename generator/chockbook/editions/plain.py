@@ -65,7 +65,7 @@ def flatten(data: dict[str, Any]) -> dict[str, Facts]:
     found: dict[str, Facts] = {kind: {} for kind in (
         "source", "caution", "figure", "system", "component", "action", "severity", "item", "rulebook", "duty", "report",
         "entry", "station", "step", "province", "word")}  # fmt: skip
-    _same(found["source"], data["sources"])
+    _same(found["source"], [_source(record, data["languages"][0]) for record in data["sources"]])
     _same(found["caution"], data.get("cautions") or ())
     _same(found["system"], data.get("systems") or [entry["system"] for entry in data["entries"]])
     _same(found["component"], data.get("components") or ())
@@ -95,6 +95,12 @@ def flatten(data: dict[str, Any]) -> dict[str, Facts]:
             found["province"][f"{province['id']}.{fact['topic']}{number}"] = _without(fact, "topic")
     found["word"] = {key: {"text": text} for key, text in (data.get("words") or {}).items()}
     return {kind: {key: canonical(fields) for key, fields in facts.items()} for kind, facts in found.items()}
+
+
+def _source(record: dict[str, Any], language: str) -> dict[str, Any]:
+    """A source; its edition was a plain text once, in the first language."""
+    edition = record.get("edition")
+    return {**record, "edition": {language: edition}} if isinstance(edition, str) else record
 
 
 def _same(facts: Facts, records: Any) -> None:

@@ -110,7 +110,9 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
     if value is None:
         return "–"
     if isinstance(value, bool):
-        return fixed_word(catalogue, "lookup-yes" if value else "lookup-no", language)
+        # The only mark of this kind is that of a step which is not to be missed.
+        return joined(catalogue, fixed_word(catalogue, "walk-must", language),
+                      fixed_word(catalogue, "lookup-yes" if value else "lookup-no", language), language)  # fmt: skip
     if isinstance(value, dict):
         texts = {code: text for code, text in value.items() if text is not None}
         if language in value and language not in texts:

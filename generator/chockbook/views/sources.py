@@ -86,7 +86,7 @@ def view_sources(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple
                 title=in_language(source.title, language),
                 issuer=source.issuer,
                 kind_name=fixed_word(catalogue, f"source-{source.kind}", language),
-                edition=source.edition,
+                edition=in_language(source.edition, language) if source.edition else None,
                 url=source.url,
                 read_on=source.read_on,
                 how_read=in_language(source.how_read, language),
