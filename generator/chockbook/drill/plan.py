@@ -115,10 +115,9 @@ def fill(
             fitting = [q for q in by_cell[cell] if q.entry_ids[0] not in about]
             if not fitting:
                 raise TooFewQuestions(f"too few questions of the kind {cell[0]} about different defects")
-            # The half lets a weight count before anything of its system was asked; without weights it changes nothing.
             best = min(fitting, key=lambda q: (
-                (systems[q.system_id] + 0.5) / weights.get(q.system_id, 1.0),
-                (used[f"system:{q.system_id}"] + 0.5) / weights.get(q.system_id, 1.0),
+                systems[q.system_id] / weights.get(q.system_id, 1.0),
+                used[f"system:{q.system_id}"] / weights.get(q.system_id, 1.0),
                 severities[q.severity_id] if q.severity_id else 0, used[q.id], order_by_seed(seed, q.id)))  # fmt: skip
             taken.append(best)
             about.add(best.entry_ids[0])
