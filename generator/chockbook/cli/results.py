@@ -18,11 +18,12 @@ MOST_SHOWN = 10
 def add(commands: argparse._SubParsersAction) -> None:
     """Say what the command takes."""
     command = commands.add_parser("results", help="mark a class's answers, and show what the class got wrong")
-    command.add_argument("file", type=Path, metavar="FILE", help="CSV with the columns sheet, student, answers: the code at the "
-                                                                 'head of the sheet, an alias, letters such as "BADC." '
-                                                                 '("." where none was ticked)')  # fmt: skip
+    command.add_argument("file", type=Path, metavar="FILE",
+                         help="CSV with the columns sheet, student, answers: the code at the head of the sheet, an "
+                              'alias, letters such as "BADC." ("." where none was ticked)')  # fmt: skip
     command.add_argument("--keys", type=Path, nargs="+", metavar="FILE",
-                         help="keys of the sheets (default: dist-drill/keys.json; the same seed makes it again)")  # fmt: skip
+                         help="keys of the sheets (default: dist-drill/keys.json; the same seed makes them again)"
+                         )  # fmt: skip
     command.add_argument("--json", action="store_true", help="print everything as JSON")
     command.add_argument("--report", type=Path, metavar="PDF", help="write a one-page report")
     command.add_argument("--weights", type=Path, metavar="FILE",
@@ -46,12 +47,13 @@ def run(options: argparse.Namespace) -> int:
         return complain(str(error), MISUSE)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or str(error)
-        return complain(f"the keys cannot be read: {why}: {paths[0]}; make them again with chockbook drill and the seed "
-                        "of the class, or name them with --keys", MISUSE)  # fmt: skip
+        return complain(f"the keys cannot be read: {why}: {paths[0]}; make them again with chockbook drill and the "
+                        "seed of the class, or name them with --keys", MISUSE)  # fmt: skip
     wrong = _unfit(options, paths, keys, catalogue)
     if wrong:
         return complain(wrong, MISUSE)
-    answers = read_answers(options.file, str(options.file), {code: asked for one in keys for code, asked in one.sheets.items()})
+    sheets = {code: asked for one in keys for code, asked in one.sheets.items()}
+    answers = read_answers(options.file, str(options.file), sheets)
     results = class_results(answers, keys)
     if options.json:
         print(json.dumps(as_data(results), ensure_ascii=False, indent=1))
@@ -78,8 +80,9 @@ def _tell(options: argparse.Namespace, catalogue, results, keys) -> int:
     told = []
     try:
         if options.report:
-            pages = render_results(catalogue, view, keys[0].setting.rulebook_id, language, results.classes, options.report).pages
-            told.append(f"{options.report}: {pages} page")
+            rulebook = keys[0].setting.rulebook_id
+            render_results(catalogue, view, rulebook, language, results.classes, options.report)
+            told.append(f"{options.report}: the report")
         if options.weights:
             note = f"from {len(results.sheets)} sheets of class {', '.join(results.classes)}"
             write_next_drill(results.shares["systems"], note, options.weights)
@@ -91,7 +94,7 @@ def _tell(options: argparse.Namespace, catalogue, results, keys) -> int:
         return complain(f"cannot be written: {error}", FAULTS)
     if not options.json:
         for line in (*results_lines(catalogue, view, language, options.all), *([""] if told else []), *told):
-            print(printable(line))
+            print("\u00a0".join(map(printable, line.split("\u00a0"))))  # a hard space is harmless, and French has many
     return WELL
 
 

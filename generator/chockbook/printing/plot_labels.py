@@ -29,7 +29,7 @@ class Axis:
 
 
 def axis_of(values: Sequence[float], least: float, most: float) -> Axis:
-    """An axis that holds all values, between the least and the most that there can be; the whole of it without values."""
+    """An axis that holds all values and lies between `least` and `most`; it reaches from one to the other without any."""
     low, high = (min(values), max(values)) if values else (least, most)
     for step in STEPS:
         first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
@@ -52,7 +52,8 @@ def placed_labels(points: Sequence[Mapping[str, Any]], width: float, height: flo
         width: of the plot, in millimetres as all else.
         height: of the plot.
     """
-    dots: list[Box] = [_box(p["x"] - POINT_RADIUS, p["y"] - POINT_RADIUS, 2 * POINT_RADIUS, 2 * POINT_RADIUS) for p in points]
+    wide = 2 * POINT_RADIUS
+    dots: list[Box] = [_box(point["x"] - wide / 2, point["y"] - wide / 2, wide, wide) for point in points]
     together: dict[tuple[float, float], list[int]] = {}
     for point in points:
         if point["number"]:
@@ -69,7 +70,9 @@ def placed_labels(points: Sequence[Mapping[str, Any]], width: float, height: flo
             if not outside and not any(_meet(box, other) for other in (*taken, *dots)):
                 best = left, low, off
                 break
-        left, low, off = best or (min(x + POINT_RADIUS, width - size), min(y + POINT_RADIUS, height - LABEL_HEIGHT), False)
+        if best is None:  # no room anywhere near: on the point's upper right, whatever lies there
+            best = min(x + POINT_RADIUS, width - size), min(y + POINT_RADIUS, height - LABEL_HEIGHT), False
+        left, low, off = best
         taken.append(_box(left, low, size, LABEL_HEIGHT))
         found.append({"text": text, "x": round(left, 2), "y": round(low, 2), "width": round(size, 2),
                       "lead": [x, y, round(left + size / 2, 2), round(low + LABEL_HEIGHT / 2, 2)] if off else None})

@@ -14,9 +14,9 @@ from .places import set_with_places
 from .plot_labels import axis_of, placed_labels
 from .printed import Printed
 
-PLOT_WIDTH, PLOT_HEIGHT = 74.0, 68.0
+PLOT_WIDTH, PLOT_HEIGHT = 62.0, 52.0
 """Millimetres, inside the axes."""
-MOST_ROWS = ((6, 6), (5, 5), (4, 4), (3, 3), (2, 2), (1, 1), (0, 0))
+MOST_ROWS = ((6, 6), (5, 4), (4, 4), (4, 3), (3, 3), (3, 2), (2, 2), (2, 1), (1, 1), (1, 0), (0, 0))
 """Questions and pairs that are tried, until all goes on one page."""
 
 
@@ -45,12 +45,12 @@ def render_results(
     data = document_data("results", catalogue, rulebook_id, language, name)
     shown = asdict(view)
     del shown["students"]
+    mean_says = fixed_word(catalogue, "results-class-mean", language).replace("{mean}", view.mean_percent)
     pages = 0
     for questions, pairs in MOST_ROWS:
         rows = {"questions": shown["questions"][:questions], "pairs": shown["pairs"][:pairs]}
         plot = _plot(view, questions, fixed_word(catalogue, "results-decimal", language))
-        filled = data | {"view": shown | rows, "plot": plot,
-                         "mean_says": fixed_word(catalogue, "results-class-mean", language).replace("{mean}", view.mean_percent)}
+        filled = data | {"view": shown | rows, "plot": plot, "mean_says": mean_says}
         pages = set_with_places("results.typ", filled, catalogue.edition.date, out_path)
         if pages == 1:
             break
@@ -62,14 +62,16 @@ def _plot(view: ResultsView, questions: int, comma: str) -> dict:
     across = axis_of([point.share for point in view.points], 0.0, 1.0)
     upward = axis_of([0.0, *(point.discrimination for point in view.points)], -1.0, 1.0)
     points = [
-        {"x": round(across.at(point.share) * PLOT_WIDTH, 2), "y": round(upward.at(point.discrimination) * PLOT_HEIGHT, 2),
+        {"x": round(across.at(point.share) * PLOT_WIDTH, 2),
+         "y": round(upward.at(point.discrimination) * PLOT_HEIGHT, 2),
          "number": point.number if view.points_of == "systems" or point.number <= questions else 0}
         for point in view.points
     ]  # fmt: skip
     return {
         "width": PLOT_WIDTH, "height": PLOT_HEIGHT, "points": points,
         "labels": placed_labels(points, PLOT_WIDTH, PLOT_HEIGHT),
-        "across": [{"at": round(across.at(tick) * PLOT_WIDTH, 2), "says": f"{100 * tick:.0f}"} for tick in across.ticks],
+        "across": [{"at": round(across.at(tick) * PLOT_WIDTH, 2), "says": f"{100 * tick:.0f}"}
+                   for tick in across.ticks],
         "upward": [{"at": round(upward.at(tick) * PLOT_HEIGHT, 2), "zero": abs(tick) < 1e-9,
                     "says": f"{tick:.1f}".replace("-0.0", "0.0").replace(".", comma).replace("-", "\u2212")}
                    for tick in upward.ticks],

@@ -86,9 +86,7 @@ def as_data(results: ClassResults) -> dict[str, Any]:
         "students": [{"sheet": one.sheet, "student": one.student, "right": one.right, "of": len(one.answers),
                       "blank": one.blank, "share": _rounded(one.share)} for one in results.sheets],
         "questions": [_item(one) for one in results.items],
-        **{group: [{"id": one.id, "asked": one.asked, "right": one.right, "share": _rounded(one.share),
-                    "questions": one.questions, "students": one.students, "discrimination": _rounded(one.discrimination)}
-                   for one in shares] for group, shares in results.shares.items()},
+        **{group: [_share(one) for one in shares] for group, shares in results.shares.items()},
         "confusions": [{"kind": one.kind, "right": one.one, "taken_for_it": one.other, "count": one.other_for_one,
                         "the_other_way": one.one_for_other, "offered": one.offered, "systems": dict(one.systems)}
                        for one in results.confusions],
@@ -96,6 +94,12 @@ def as_data(results: ClassResults) -> dict[str, Any]:
         "faults": [{"file": one.place.file, "line": one.place.line, "column": one.place.column, "level": one.level,
                     "rule": one.rule, "what": one.what, "why": one.why, "mend": one.mend} for one in results.faults],
     }  # fmt: skip
+
+
+def _share(one: Share) -> dict[str, Any]:
+    return {"id": one.id, "asked": one.asked, "right": one.right, "share": _rounded(one.share),
+            "questions": one.questions, "students": one.students,
+            "discrimination": _rounded(one.discrimination)}  # fmt: skip
 
 
 def _item(item: Item) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""Which column of a file of answers holds what: by the names in its first line, or by a sheet code that stands there."""
+"""Which column of a file of answers holds what: by the names in its first line, or by a sheet code in their place."""
 
 from __future__ import annotations
 
@@ -57,9 +57,9 @@ def columns_of(cells: Sequence[Cell], file: str, line: int) -> tuple[Columns | N
         elif number:
             questions[int(number[1])] = at
         elif name:
-            faults.append(Fault(Place(file, line, cell.column), "unread-column", f"the column {quoted(name)} is not read",
-                                "only sheet, student and answers are marked", "nothing, if it holds your notes",
-                                level="warning"))  # fmt: skip
+            faults.append(Fault(Place(file, line, cell.column), "unread-column",
+                                f"the column {quoted(name)} is not read", "only sheet, student and answers are marked",
+                                "leave it, if it holds your notes", level="warning"))  # fmt: skip
     missing = [part for part in ("sheet", "student") if part not in found]
     if missing:
         return None, [_unnamed(place, f"no column is named {quoted(missing[0])}")]
@@ -76,4 +76,5 @@ def columns_of(cells: Sequence[Cell], file: str, line: int) -> tuple[Columns | N
 
 def _unnamed(place: Place, what: str) -> Fault:
     return Fault(place, "unnamed-columns", what, "without the names of its columns no line of the file can be marked",
-                 f"write {EXAMPLE} as the first line, or sheet,student,1,2,3 and so on with a letter in each cell")  # fmt: skip
+                 f"write {EXAMPLE} as the first line, or sheet,student,1,2,3 and so on for a letter in each cell"
+                 )  # fmt: skip

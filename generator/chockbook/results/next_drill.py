@@ -6,11 +6,9 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from ..drill.weights import write_weights
+from .item_analysis import HELD_BACK
 from .shares import Share
 
-HELD_BACK = 5
-"""Answers at the class's own share that each system is credited with, so that two missed questions are not yet a
-weakness. Our own choice."""
 LEAST, MOST = 0.5, 4.0
 """No system goes unasked, and none crowds out the others. Our own choice."""
 

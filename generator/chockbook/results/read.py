@@ -52,7 +52,8 @@ def read_answers(path: Path, name: str, sheets: Mapping[str, tuple[Asked, ...]])
         with path.open("rb") as file:
             raw = file.read(LARGEST + 1)
     except OSError as error:
-        return _nothing(name, "unreadable", f"the file cannot be read: {error.strerror}", "mend its name or permissions")
+        what = f"the file cannot be read: {error.strerror}"
+        return _nothing(name, "unreadable", what, "mend its name or its permissions")
     except ValueError:  # a NUL in the name
         return _nothing(name, "unreadable", "there can be no file of such a name", "mend its name")
     return answers_in(raw, name, sheets)
@@ -106,7 +107,8 @@ def _rows(text: str, name: str, sheets: Mapping[str, tuple[Asked, ...]]) -> Answ
         if row is not None:
             rows.append(row)
     if columns is None:
-        return _nothing(name, "empty-file", "the file holds no rows", "write sheet,student,answers and a row for each sheet")
+        return _nothing(name, "empty-file", "the file holds no rows",
+                        "write sheet,student,answers and a row for each sheet")  # fmt: skip
     kept, said = without_second_rows(rows)
     return Answers(tuple(kept), left_out + len(rows) - len(kept), tuple(in_order([*faults, *said])))
 

@@ -46,8 +46,9 @@ def answered_in(
     told = []
     if blank:
         shown = ", ".join(blank[:10]) + (" and more" if len(blank) > 10 else "")
-        told.append(Fault(place, "blank-answer", f"{len(blank)} of {len(letters)} answers are blank: question {shown}",
-                          "a blank counts as wrong", "write the letter if one was ticked", level="warning"))  # fmt: skip
+        what = f"blank answers: {len(blank)} of {len(letters)}, question {shown}"
+        told.append(Fault(place, "blank-answer", what, "a blank counts as wrong", "write the letter if one was ticked",
+                          level="warning"))  # fmt: skip
     return Answered(sheet, student, letters, place), told
 
 
@@ -61,10 +62,12 @@ def _right_width(cells: Sequence[Cell], columns: Columns, place: Place) -> None:
     least = columns.width or 3
     if len(cells) < least:
         raise _LeftOut(place, 1, "cell-count", f"the row has {len(cells)} cells, and {least} are needed",
-                       "which cell is missing cannot be told", "write all cells, and leave a blank one empty")  # fmt: skip
+                       "which cell is missing cannot be told",
+                       "write all cells, and leave a blank one empty")  # fmt: skip
     over = next((cell for cell in cells[columns.width :] if cell.text.strip()), None) if columns.named else None
     if over:
-        raise _LeftOut(place, over.column, "cell-count", f"the row has more cells than the {least} that the first line names",
+        raise _LeftOut(place, over.column, "cell-count",
+                       f"the row has more cells than the {least} that the first line names",
                        "which cells belong together cannot be told",
                        'put an alias that holds the delimiter between quotes: "Blue, Jay"')  # fmt: skip
 
@@ -73,10 +76,12 @@ def _sheet(cell: Cell, sheets: Mapping[str, tuple[Asked, ...]], place: Place) ->
     code = cell.text.strip().lower()
     if code not in sheets:
         near = difflib.get_close_matches(code[:20], list(sheets)[:5000], 1)
-        raise _LeftOut(place, cell.column, "unknown-sheet", f"there is no sheet {quoted(cell.text.strip(), 30)} in the keys",
+        example = near[0] if near else next(iter(sheets), "4f09ac-07")
+        raise _LeftOut(place, cell.column, "unknown-sheet",
+                       f"there is no sheet {quoted(cell.text.strip(), 30)} in the keys",
                        "a sheet is marked by its own key and by no other",
-                       f"write the code at the head of the sheet, such as {near[0] if near else next(iter(sheets), '4f09ac-07')}"
-                       "; for a class of another seed name its keys with --keys")  # fmt: skip
+                       f"write the code at the head of the sheet, such as {example}; for a class of another seed name "
+                       "its keys with --keys")  # fmt: skip
     return code
 
 
@@ -84,10 +89,12 @@ def _student(cell: Cell, place: Place) -> str:
     alias = unicodedata.normalize("NFC", " ".join(cell.text.split()))
     if not alias:
         raise _LeftOut(place, cell.column, "no-student", "the row names no student",
-                       "a score has to belong to someone", "write the name or alias that stands on the sheet")  # fmt: skip
+                       "a score has to belong to someone",
+                       "write the name or alias that stands on the sheet")  # fmt: skip
     if len(alias) > LONGEST_ALIAS:
         raise _LeftOut(place, cell.column, "long-alias", f"the alias has {len(alias)} characters",
-                       "an alias of that length does not fit in a list", f"write {LONGEST_ALIAS} characters at most")  # fmt: skip
+                       "an alias of that length does not fit in a list",
+                       f"write {LONGEST_ALIAS} characters at most")  # fmt: skip
     return alias
 
 
@@ -113,7 +120,8 @@ def _marks(cells: Sequence[Cell], columns: Columns, questions: int, place: Place
 
 
 def _wrong_number(place: Place, column: int, number: int, questions: int) -> _LeftOut:
-    return _LeftOut(place, column, "answer-count", f"the row has {number} answers, and the sheet has {questions} questions",
+    return _LeftOut(place, column, "answer-count",
+                    f"the row has {number} answers, and the sheet has {questions} questions",
                     "which answer belongs to which question cannot be told",
                     'write a letter for each question, and "." where none was ticked')  # fmt: skip
 
@@ -125,7 +133,7 @@ def _letter(mark: Cell, asked: Asked, number: int, place: Place) -> str:
     offered = LETTERS[: len(asked.choices)]
     if len(text) != 1 or text not in offered:
         raise _LeftOut(place, mark.column, "no-such-choice",
-                       f"{quoted(mark.text.strip(), 20)} is no choice of question {number}: it has {offered[0]} to {offered[-1]}",
+                       f"{quoted(mark.text.strip(), 20)} is no choice of question {number}: it has A to {offered[-1]}",
                        "what was ticked cannot be told",
-                       'look at the sheet and write its letter, or "." where none or more than one was ticked')  # fmt: skip
+                       'write the letter on the sheet, or "." where none or more than one was ticked')  # fmt: skip
     return text

@@ -24,8 +24,8 @@ def without_second_rows(rows: Iterable[Answered]) -> tuple[list[Answered], list[
             kept.append(first)
         for row in others if same else [first, *others] if others else []:
             other = first if row is not first else others[0]
+            why = "the same answers count once" if same else "the answers differ, and which are meant cannot be told"
             faults.append(Fault(row.place, "second-row",
-                                f"{row.student} on sheet {row.sheet} stands also on line {other.place.line}",
-                                "the same answers count once" if same else "the answers differ, and which are meant cannot be told",
+                                f"{row.student} on sheet {row.sheet} stands also on line {other.place.line}", why,
                                 "keep one of the rows, or give the other student another alias"))  # fmt: skip
     return kept, faults

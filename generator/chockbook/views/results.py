@@ -53,9 +53,8 @@ class QuestionView:
 class PairView:
     """Two answers that were taken for each other."""
 
-    kind: str
-    says: tuple[str, ...]
-    """For each way in which they were confused, one sentence."""
+    says: str
+    """The kind of question, and a sentence for each way in which they were confused."""
     where: str
     """The systems in which it happened."""
 
@@ -122,12 +121,13 @@ def view_results(catalogue: Catalogue, results: ClassResults, keys: Sequence[Key
     points, points_of, plot_says = _points(say, results)
     stale = [code for code in results.editions if code != catalogue.edition.code]
     return ResultsView(
-        say("results-about", classes=", ".join(results.classes), rulebook=say.rulebook, editions=", ".join(results.editions)),
+        say("results-about", classes=", ".join(results.classes), rulebook=say.rulebook,
+            editions=", ".join(results.editions)),
         _head(say, results),
         (say("results-other-edition", editions=", ".join(stale), now=catalogue.edition.code),) if stale else (),
         results.mean, say.percent(results.mean),
-        tuple(StudentView(one.student, one.sheet, say.counted(one.right, len(one.answers)), say.percent(one.share), one.blank)
-              for one in results.sheets),
+        tuple(StudentView(one.student, one.sheet, say.counted(one.right, len(one.answers)), say.percent(one.share),
+                          one.blank) for one in results.sheets),
         systems,
         _shares(say, results.shares["severities"], say.severity),
         _shares(say, results.shares["kinds"], say.kind),
@@ -192,9 +192,10 @@ def _head(say: _Sayer, results: ClassResults) -> tuple[str, ...]:
         reliable = say(f"results-{found.formula}", value=say.figure(found.value), parts=found.parts)
     return (
         say("results-marked", sheets=len(results.sheets), left_out=results.left_out, blanks=results.blanks),
-        say("results-mean", mean=say.percent(results.mean), least=say.percent(min(shares)), most=say.percent(max(shares))),
+        say("results-mean", mean=say.percent(results.mean), least=say.percent(min(shares)),
+            most=say.percent(max(shares))),
         reliable,
-    )
+    )  # fmt: skip
 
 
 def _shares(say: _Sayer, shares: Sequence[Share], name_of: Callable[[str], str]) -> tuple[ShareView, ...]:
@@ -210,14 +211,15 @@ def _question(say: _Sayer, number: int, item: Item, other: str) -> QuestionView:
     if item.wrong:
         most = [text.rstrip(".") for text, count in item.wrong if count == item.wrong[0][1]]
         ticked = say("results-ticked", text=other + most[0], count=item.wrong[0][1])
-    return QuestionView(number, other + item.asked.text, say.system(item.asked.system_id), say.percent(item.difficulty),
+    text = item.asked.text.removeprefix(f"{say.rulebook}. ")
+    return QuestionView(number, other + text, say.system(item.asked.system_id), say.percent(item.difficulty),
                         say.counted(item.right, item.students), say.figure(item.point_biserial),
                         say.figure(item.upper_lower), ticked)  # fmt: skip
 
 
 def _pair(say: _Sayer, one: Confusion, other: str) -> PairView:
     ways = ((one.one, one.other, one.other_for_one), (one.other, one.one, one.one_for_other))
-    says = tuple(
+    says = " ".join(
         say("results-pair", right=other + right.rstrip("."), ticked=other + ticked.rstrip("."), count=count)
         for right, ticked, count in ways if count
     )  # fmt: skip
@@ -225,7 +227,8 @@ def _pair(say: _Sayer, one: Confusion, other: str) -> PairView:
     more = len(one.systems) - 3
     if more > 0:
         where += say("results-more", number=more)
-    return PairView(say.kind(one.kind), says, say("results-pair-where", offered=one.offered, systems=where))
+    said = say("results-of-kind", kind=say.kind(one.kind), says=says)
+    return PairView(said, say("results-pair-where", offered=one.offered, systems=where))
 
 
 def _points(say: _Sayer, results: ClassResults) -> tuple[tuple[PointView, ...], str, str]:
@@ -237,14 +240,16 @@ def _points(say: _Sayer, results: ClassResults) -> tuple[tuple[PointView, ...], 
         says = say("results-plot-questions", points=len(questions), questions=len(items), fewest=FEWEST)
         return questions, "questions", says
     systems = tuple(PointView(number, one.share, one.discrimination)
-                    for number, one in enumerate(results.shares["systems"], 1) if one.discrimination is not None)  # fmt: skip
+                    for number, one in enumerate(results.shares["systems"], 1)
+                    if one.discrimination is not None)  # fmt: skip
     if systems:
         return systems, "systems", say("results-plot-systems", fewest=FEWEST)
     return (), "", say("results-plot-none", fewest=FEWEST)
 
 
 def _next(say: _Sayer, weights: Mapping[str, float]) -> str:
-    more = sorted(((weight, name) for name, weight in weights.items() if weight >= NOTED), key=lambda pair: (-pair[0], pair[1]))
+    more = sorted((-weight, name) for name, weight in weights.items() if weight >= NOTED)
     if not more:
         return say("results-next-even")
-    return say("results-next-more", systems=", ".join(f"{say.system(name)} {say.figure(weight)}" for weight, name in more))
+    named = (f"{say.system(name)} ×\u00a0{say.figure(-weight)}" for weight, name in more)
+    return say("results-next-more", systems=", ".join(named))

@@ -43,15 +43,17 @@ def results_lines(catalogue: Catalogue, view: ResultsView, language: str, every:
     yield word("results-questions") + _of(shown, view.questions, word)
     for one in shown:
         yield from _wrapped(f"{one.number}. {one.text}", "  ", "     ")
-        yield from _wrapped(f"{one.percent} ({one.counted}); {word('results-point-biserial')} {one.point_biserial}; "
-                            f"{word('results-upper-lower')} {one.upper_lower}", "     ", "     ")  # fmt: skip
+        figures = (f"; {word('results-discrimination')} {one.point_biserial}; "
+                   f"{word('results-upper-lower')} {one.upper_lower}")  # fmt: skip
+        none = one.point_biserial == one.upper_lower == "–"
+        yield from _wrapped(f"{one.percent} ({one.counted}){'' if none else figures}", "     ", "     ")
         if one.ticked:
             yield from _wrapped(one.ticked, "     ", "     ")
     yield ""
     pairs = view.pairs if every else view.pairs[:MOST_PAIRS]
     yield word("results-pairs") + _of(pairs, view.pairs, word)
     for pair in pairs:
-        yield from _wrapped(f"{pair.kind}: {' '.join(pair.says)} {pair.where}", "  - ", "    ")
+        yield from _wrapped(f"{pair.says} {pair.where}", "  - ", "    ")
     if not pairs:
         yield from _wrapped(word("results-no-pairs"), "  ", "  ")
     yield ""
