@@ -29,7 +29,7 @@ class Axis:
 
 
 def axis_of(values: Sequence[float], least: float, most: float) -> Axis:
-    """An axis that holds all values and lies between `least` and `most`; it reaches from one to the other without any."""
+    """An axis that holds all values, and lies between `least` and `most`; without values it reaches from end to end."""
     low, high = (min(values), max(values)) if values else (least, most)
     for step in STEPS:
         first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 LINE_END = re.compile("\r\n|\n|\r")
 DELIMITERS = (",", ";", "\t")
 """What spreadsheets put between cells: the semicolon where the comma stands in numbers."""
-_SEPARATOR_LINE = re.compile(r"""["']?sep=(.)["']?""", re.IGNORECASE)
+_SEPARATOR_LINE = re.compile(r"""["']?sep=([,;\t])["']?[,;\t]*""", re.IGNORECASE)
 
 
 class BadQuote(ValueError):
@@ -44,8 +44,8 @@ def numbered_lines(text: str) -> Iterator[tuple[int, str]]:
 
 def separator_named(line: str) -> str | None:
     """The delimiter that a first line such as "sep=;" names, as some spreadsheets write it."""
-    found = _SEPARATOR_LINE.fullmatch(line.strip(" ,;"))
-    return found[1] if found and found[1] in DELIMITERS else None
+    found = _SEPARATOR_LINE.fullmatch(line)
+    return found[1] if found else None
 
 
 def delimiter_of(line: str) -> str:

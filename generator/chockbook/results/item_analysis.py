@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..drill.keys import Asked
+from ..drill.sheets import LETTERS
 from .marking import Marked, MarkedSheet
 from .statistics import alpha, correlation, upper_lower
 
@@ -34,6 +35,11 @@ class Item:
     """Correlation of right or wrong with the share right of the rest of the sheet (see statistics.correlation)."""
     upper_lower: float | None
     """See statistics.upper_lower; the score is the share right of the whole sheet."""
+
+    @property
+    def right_text(self) -> str:
+        """The text of the right choice."""
+        return self.asked.choices[LETTERS.index(self.asked.answer)]
 
     @property
     def difficulty(self) -> float:

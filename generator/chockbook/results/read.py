@@ -23,6 +23,7 @@ LARGEST = 4 * 1024 * 1024
 MOST_ROWS = 20_000
 LONGEST_LINE = 4_000
 """Characters; a row of 500 questions with a cell for each takes some 1,100."""
+MOST_CELLS = 600
 
 __all__ = ["Answered", "Answers", "answers_in", "read_answers"]
 
@@ -88,6 +89,9 @@ def _rows(text: str, name: str, sheets: Mapping[str, tuple[Asked, ...]]) -> Answ
             if found:
                 return Answers((), 0, (found,))
             delimiter = delimiter or delimiter_of(line)
+        if not found and line.count(delimiter or ",") > MOST_CELLS:
+            found = Fault(Place(name, number), "cell-count", f"the row has more than {MOST_CELLS} cells",
+                          "no sheet has so many questions", "check that this is the right file")  # fmt: skip
         try:
             cells = cells_of(line, delimiter or ",") if not found else []
         except BadQuote as error:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -75,8 +74,9 @@ def _right_width(cells: Sequence[Cell], columns: Columns, place: Place) -> None:
 def _sheet(cell: Cell, sheets: Mapping[str, tuple[Asked, ...]], place: Place) -> str:
     code = cell.text.strip().lower()
     if code not in sheets:
-        near = difflib.get_close_matches(code[:20], list(sheets)[:5000], 1)
-        example = near[0] if near else next(iter(sheets), "4f09ac-07")
+        first = next(iter(sheets), "4f09ac-07")
+        same_number = f"{first.partition('-')[0]}-{code.rpartition('-')[2]:0>2}"
+        example = same_number if same_number in sheets else first
         raise _LeftOut(place, cell.column, "unknown-sheet",
                        f"there is no sheet {quoted(cell.text.strip(), 30)} in the keys",
                        "a sheet is marked by its own key and by no other",

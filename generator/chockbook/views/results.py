@@ -45,6 +45,8 @@ class QuestionView:
     counted: str
     point_biserial: str
     upper_lower: str
+    answer: str
+    """The right answer."""
     ticked: str
     """What was ticked most often instead; "" where nothing was."""
 
@@ -214,7 +216,8 @@ def _question(say: _Sayer, number: int, item: Item, other: str) -> QuestionView:
     text = item.asked.text.removeprefix(f"{say.rulebook}. ")
     return QuestionView(number, other + text, say.system(item.asked.system_id), say.percent(item.difficulty),
                         say.counted(item.right, item.students), say.figure(item.point_biserial),
-                        say.figure(item.upper_lower), ticked)  # fmt: skip
+                        say.figure(item.upper_lower),
+                        say("results-answer", text=other + item.right_text.rstrip(".")), ticked)  # fmt: skip
 
 
 def _pair(say: _Sayer, one: Confusion, other: str) -> PairView:

@@ -47,8 +47,7 @@ def results_lines(catalogue: Catalogue, view: ResultsView, language: str, every:
                    f"{word('results-upper-lower')} {one.upper_lower}")  # fmt: skip
         none = one.point_biserial == one.upper_lower == "–"
         yield from _wrapped(f"{one.percent} ({one.counted}){'' if none else figures}", "     ", "     ")
-        if one.ticked:
-            yield from _wrapped(one.ticked, "     ", "     ")
+        yield from _wrapped(f"{one.answer} {one.ticked}".rstrip(), "     ", "     ")
     yield ""
     pairs = view.pairs if every else view.pairs[:MOST_PAIRS]
     yield word("results-pairs") + _of(pairs, view.pairs, word)
