@@ -9,8 +9,12 @@ ONE, TWO = "abc123-01", "abc123-02"
 YES_NO = ("Minor", "Major")
 
 
-def asked(name: str, system: str, choices: tuple[str, ...], answer: str, severity: str = "minor", kind: str = "severity"):
-    return Asked(f"{kind}-{name}", kind, 2, system, severity, (f"{system}.{name}",), f"Question {name}?", choices, answer)
+def asked(
+    name: str, system: str, choices: tuple[str, ...], answer: str, severity: str = "minor", kind: str = "severity"
+) -> Asked:
+    """A question; its id is made of kind and name."""
+    entry = f"{system}.{name}"
+    return Asked(f"{kind}-{name}", kind, 2, system, severity, (entry,), f"Question {name}?", choices, answer)
 
 
 SHEETS = {

@@ -9,12 +9,13 @@ from __future__ import annotations
 import stat
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 
 from ..drill.keys import Asked
 from ..faults import Fault, Place, in_order
-from .cells import LINE_END, BadQuote, cells_of, delimiter_of, numbered_lines, separator_named
-from .header import Columns, columns_of
+from .cells import LINE_END, BadQuote, Cell, cells_of, delimiter_of, numbered_lines, separator_named
+from .header import columns_of
 from .row import Answered, answered_in
 from .twice import without_second_rows
 
@@ -24,6 +25,8 @@ MOST_ROWS = 20_000
 LONGEST_LINE = 4_000
 """Characters; a row of 500 questions with a cell for each takes some 1,100."""
 MOST_CELLS = 600
+_HARMLESS = {ord(space): " " for space in "\t\u00a0\u202f"}
+"""Spaces that spreadsheets and French typing put in; as wide as themselves, so that columns stay."""
 
 __all__ = ["Answered", "Answers", "answers_in", "read_answers"]
 
@@ -74,65 +77,62 @@ def answers_in(raw: bytes, name: str, sheets: Mapping[str, tuple[Asked, ...]]) -
 
 
 def _rows(text: str, name: str, sheets: Mapping[str, tuple[Asked, ...]]) -> Answers:
-    columns: Columns | None = None
-    delimiter: str | None = None
-    rows: list[Answered] = []
-    faults: list[Fault] = []
-    left_out = 0
-    for number, line in numbered_lines(text):
-        if not line.strip(" \t,;\""):
-            continue
-        if columns is None and delimiter is None and (delimiter := separator_named(line)):
-            continue
-        found = _unfit(line, Place(name, number))
-        if columns is None:
-            if found:
-                return Answers((), 0, (found,))
-            delimiter = delimiter or delimiter_of(line)
-        if not found and line.count(delimiter or ",") > MOST_CELLS:
-            found = Fault(Place(name, number), "cell-count", f"the row has more than {MOST_CELLS} cells",
-                          "no sheet has so many questions", "check that this is the right file")  # fmt: skip
-        try:
-            cells = cells_of(line, delimiter or ",") if not found else []
-        except BadQuote as error:
-            found = Fault(Place(name, number, error.column), "bad-quote", error.what,
-                          "where the cells of the row end cannot be told",
-                          'close the quote, and write "" for a quote inside a cell')  # fmt: skip
-        if columns is None:
-            columns, said = columns_of(cells, name, number) if not found else (None, [found])
-            faults += said
-            if columns is None:
-                return Answers((), 0, tuple(faults))
-            if columns.named:
-                continue
-        row, said = answered_in(cells, columns, sheets, Place(name, number)) if not found else (None, [found])
-        faults += said
-        left_out += row is None
-        if row is not None:
-            rows.append(row)
-    if columns is None:
+    lines = ((Place(name, number), line) for number, line in numbered_lines(text) if line.strip(' \t,;"'))
+    first = next(lines, None)
+    named = separator_named(first[1]) if first else None
+    if named:
+        first = next(lines, None)
+    if first is None:
         return _nothing(name, "empty-file", "the file holds no rows",
                         "write sheet,student,answers and a row for each sheet")  # fmt: skip
+    delimiter = named or delimiter_of(first[1])
+    cells = _cells(*first, delimiter)
+    columns, said = (None, [cells]) if isinstance(cells, Fault) else columns_of(cells, name, first[0].line)
+    if columns is None:
+        return Answers((), 0, tuple(said))
+    rows: list[Answered] = []
+    faults = [*said]
+    left_out = 0
+    for place, line in lines if columns.named else chain([first], lines):
+        cells = _cells(place, line, delimiter)
+        row, said = (None, [cells]) if isinstance(cells, Fault) else answered_in(cells, columns, sheets, place)
+        faults += said
+        if row is None:
+            left_out += 1
+        else:
+            rows.append(row)
     kept, said = without_second_rows(rows)
     return Answers(tuple(kept), left_out + len(rows) - len(kept), tuple(in_order([*faults, *said])))
 
 
-def _unfit(line: str, place: Place) -> Fault | None:
-    """What keeps a line from being taken apart at all."""
+def _cells(place: Place, line: str, delimiter: str) -> list[Cell] | Fault:
+    """The cells of a line, or what keeps it from being taken apart."""
     if len(line) > LONGEST_LINE:
         return Fault(place, "long-line", f"the line has more than {LONGEST_LINE:,} characters",
                      "no row of answers is that long", "check that each sheet stands on a line of its own")  # fmt: skip
-    for column, character in enumerate(line, 1):
-        where = Place(place.file, place.line, column)
-        if "\ud800" <= character <= "\udfff":
-            byte = ord(character) - 0xDC00
-            return Fault(where, "encoding", f"byte 0x{byte:02x} is not UTF-8",
-                         "in another encoding, letters turn into other letters",
-                         'save the file as "CSV UTF-8"')  # fmt: skip
-        if not character.isprintable() and character not in "\t\u00a0\u202f":
-            return Fault(where, "unseen-character", f"the character U+{ord(character):04X} cannot be seen",
-                         "it may hide or turn what stands around it", "remove it, or type the row again")  # fmt: skip
-    return None
+    if not line.translate(_HARMLESS).isprintable():
+        return _unseen(line, place)
+    if line.count(delimiter) > MOST_CELLS:
+        return Fault(place, "cell-count", f"the row has more than {MOST_CELLS} cells",
+                     "no sheet has so many questions", "check that this is the right file")  # fmt: skip
+    try:
+        return cells_of(line, delimiter)
+    except BadQuote as error:
+        return Fault(Place(place.file, place.line, error.column), "bad-quote", error.what,
+                     "where the cells of the row end cannot be told",
+                     'close the quote, and write "" for a quote inside a cell')  # fmt: skip
+
+
+def _unseen(line: str, place: Place) -> Fault:
+    """The fault of a line with a byte that is no letter, or with a character that cannot be seen."""
+    column, character = next((at, one) for at, one in enumerate(line.translate(_HARMLESS), 1) if not one.isprintable())
+    where = Place(place.file, place.line, column)
+    if "\udc80" <= character <= "\udcff":
+        return Fault(where, "encoding", f"byte 0x{ord(character) - 0xDC00:02x} is not UTF-8",
+                     "in another encoding, letters turn into other letters",
+                     'save the file as "CSV UTF-8"')  # fmt: skip
+    return Fault(where, "unseen-character", f"the character U+{ord(character):04X} cannot be seen",
+                 "it may hide or turn what stands around it", "remove it, or type the row again")  # fmt: skip
 
 
 def _nothing(name: str, rule: str, what: str, mend: str) -> Answers:
