@@ -23,7 +23,7 @@ def at_once(shipped, monkeypatch):
 
 @pytest.fixture
 def run(tmp_path, capsys, at_once):
-    """Runs the command on a text in a folder with the keys made by hand; gives code, what was printed, and complaints."""
+    """Runs the command on a text, with the keys made by hand; gives code, what was printed, and complaints."""
     write_keys(KEYS, tmp_path / "keys.json")
 
     def run(text: str, *options: str):

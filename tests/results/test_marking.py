@@ -17,9 +17,13 @@ from chockbook.results.read import answers_in
 FILE = HEAD + f"{ONE},Otter,ABCAB\n{ONE},Wren,AACBB\n{TWO},Heron,BCAAB\n{TWO},Vole,A.BCA\n"
 
 
+def of(text: str):
+    return class_results(answers_in(text.encode(), "a.csv", SHEETS), [KEYS])
+
+
 @pytest.fixture(scope="module")
 def found():
-    return class_results(answers_in(FILE.encode(), "a.csv", SHEETS), [KEYS])
+    return of(FILE)
 
 
 def test_each_sheet_is_marked_by_its_own_key(found):
@@ -89,15 +93,15 @@ def test_the_data_hold_what_was_counted(found):
 
 
 def test_all_right_and_all_wrong_give_no_reliability_and_even_weights():
-    right = class_results(answers_in((HEAD + f"{ONE},Otter,ABCAB\n{TWO},Heron,BCAAB\n").encode(), "a.csv", SHEETS), [KEYS])
+    right = of(HEAD + f"{ONE},Otter,ABCAB\n{TWO},Heron,BCAAB\n")
     assert right.reliability is None
     assert set(right.weights.values()) == {1.0}
     assert right.confusions == ()
-    wrong = class_results(answers_in((HEAD + f"{ONE},Otter,.....\n{TWO},Heron,.....\n").encode(), "a.csv", SHEETS), [KEYS])
+    wrong = of(HEAD + f"{ONE},Otter,.....\n{TWO},Heron,.....\n")
     assert wrong.mean == 0
     assert set(wrong.weights.values()) == {1.0}
 
 
 def test_a_file_without_a_good_row_gives_an_empty_result():
-    data = as_data(class_results(answers_in(b"", "a.csv", SHEETS), [KEYS]))
+    data = as_data(of(""))
     assert (data["marked"], data["mean"], data["reliability"], data["questions"]) == (0, None, None, [])

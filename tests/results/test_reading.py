@@ -126,8 +126,8 @@ def test_the_largest_bad_files_are_told_to_the_end(text, rule, number):
 
 PIECES = st.lists(
     st.sampled_from([ONE, TWO, "Otter", "ABCAB", "A", ",", ";", "\t", '"', "\n", "\r\n", "\r", "sheet", "student",
-                     "answers", "1", "2", ".", "-", " ", "\0", "é", "\ufeff", "=1+1", "sep=;", "\u202e", "\x85", "\u2028",
-                     "x" * 70])
+                     "answers", "1", "2", ".", "-", " ", "\0", "é", "\ufeff", "=1+1", "sep=;", "\u202e", "\x85",
+                     "\u2028", "x" * 70])
     | st.text(max_size=3), max_size=40,
 ).map("".join)  # fmt: skip
 
