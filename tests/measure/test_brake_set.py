@@ -14,7 +14,8 @@ import pytest
 from chockbook.catalogue import Catalogue
 from chockbook.catalogue.brake_set import judge_set, rule_of
 from chockbook.catalogue.quantity import parse_quantity
-from chockbook.views.measure_terminal import set_lines
+from chockbook.views.measure_set import run_set, set_lines
+from chockbook.views.measure_terminal import NotMeasured
 
 TEN = ["45 mm"] * 8
 CASES = [
@@ -68,7 +69,7 @@ def test_quebec_gives_no_verdict_by_borrowed_limits(shipped: Catalogue) -> None:
     assert rule.rule == "share-borrowed"
     row = next(row for row in rule.rows if row.when["chamber"] == "30")
     lines = "\n".join(
-        set_lines(shipped, judge_set(rule, ((row, parse_quantity("3 in")),)), "qc-list-1", "en")
+        set_lines(shipped, judge_set(rule, ((row, parse_quantity("3 in")),)), (row,), "qc-list-1", "en")
     )
     assert "they give no verdict here" in lines
     assert "DO NOT DRIVE" not in lines
@@ -78,6 +79,37 @@ def test_ontario_stops_the_vehicle_for_one_brake(shipped: Catalogue) -> None:
     rule = rule_of(shipped, "on-s1")
     assert rule is not None
     row = next(row for row in rule.rows if row.when["chamber"] == "30")
-    lines = "\n".join(set_lines(shipped, judge_set(rule, ((row, parse_quantity("3 in")),)), "on-s1", "en"))
+    lines = "\n".join(set_lines(shipped, judge_set(rule, ((row, parse_quantity("3 in")),)), (row,), "on-s1", "en"))
     assert "One brake past its limit is enough" in lines
     assert "DO NOT DRIVE" in lines
+
+
+def test_a_set_typed_in_the_terminal_is_judged_brake_by_brake_and_as_a_whole(shipped: Catalogue) -> None:
+    # Schedule 1, Part 1, major (a): any brake past its limit. Type 30 standard: 2 in; type 24LS: 2 1/2 in.
+    texts = ["chamber=30, stroke=standard: 2 1/16 in", "chamber=24LS, stroke=long: 2 1/2 in", "chamber=30,stroke=standard: 51 mm"]
+    lines = run_set(shipped, "on-s1", "en", texts)
+    assert lines[0].startswith("Brake 1 (Type 30, standard stroke: 51 mm (2 in))") and "Over the figure" in lines[0]
+    assert lines[1].startswith("Brake 2 (Type 24LS") and "still within it" in lines[1]
+    assert "still within it" in lines[2]
+    assert "Past the limit: 1 of 3 brakes." in lines
+    assert "    DO NOT DRIVE - Major" in lines
+    assert any(line.startswith("A study and reference aid, not the law.") for line in lines)
+
+
+def test_every_brake_that_cannot_be_read_is_told_in_one_message(shipped: Catalogue) -> None:
+    texts = ["30 2 in", "chamber=30: 2 in", "chamber=99, stroke=standard: 2 in", "chamber=30, stroke=standard: 2 psi",
+             "chamber=30, stroke=standard: 2 in"]  # fmt: skip
+    with pytest.raises(NotMeasured) as caught:
+        run_set(shipped, "on-s1", "en", texts)
+    told = str(caught.value)
+    assert "Brake 1: 30 2 in is not a brake." in told
+    assert "Brake 2: Say what it applies to. Still open: stroke (standard)." in told
+    assert "Brake 3: The table has no such row" in told and "Type 36, standard stroke" in told
+    assert "Brake 4: 2 psi does not fit" in told
+    assert "Brake 5" not in told
+
+
+@pytest.mark.parametrize("count", [0, 101])
+def test_a_set_has_one_to_a_hundred_brakes(count: int, shipped: Catalogue) -> None:
+    with pytest.raises(NotMeasured, match="1 to 100 brakes"):
+        run_set(shipped, "on-s1", "en", ["chamber=30, stroke=standard: 2 in"] * count)

@@ -11,7 +11,7 @@ from built_site import MKDOCS_YML
 from lxml import html as lxml_html
 from page_types import one_of_each, spoken_of
 
-from chockbook.pages import SiteFault, build_site, words_used, write_pages
+from chockbook.pages import SiteFault, build_site, write_pages
 from chockbook.views.grouping import UnknownRulebook
 
 RULEBOOK = "on-s1"
@@ -199,14 +199,6 @@ def test_the_sources_page_shows_each_source_and_how_it_was_read(site):
     for source in site.catalogue.sources:
         assert source.title["en"] in text
         assert source.how_read["en"] in text
-
-
-def test_the_words_the_pages_say_they_use_are_enough(shipped, tmp_path):
-    used = words_used()
-    assert {"aid-line", "what-to-do", "basis-published", "fitted-sleeper"} <= used
-    assert sorted(used - set(shipped.words)) == []
-    only = replace(shipped, words={key: text for key, text in shipped.words.items() if key in used})
-    assert write_pages(only, RULEBOOK, "en", tmp_path)
 
 
 def test_an_unknown_rulebook_is_an_error(shipped, tmp_path):

@@ -42,10 +42,15 @@ def choose_row(limit: LimitRecord, rulebook_id: str, conditions: Mapping[str, st
     A row fits where everything it asks for is answered so. Of several that fit, the one that asks for most is
     taken, since a narrower rule stands before a wider one.
     """
-    given = {key: _plain(value) for key, value in conditions.items() if value.strip()}
     own = own_rows(limit, rulebook_id)
+    return choose_among(own, tuple(row for row in limit.rows if row not in own), conditions)
+
+
+def choose_among(own: tuple[LimitRow, ...], beside: tuple[LimitRow, ...], conditions: Mapping[str, str]) -> RowChoice:
+    """The one of some rows that fits the conditions; rows beside them are only told of, never chosen."""
+    given = {key: _plain(value) for key, value in conditions.items() if value.strip()}
     open_rows = [row for row in own if _agrees(row, given)]
-    others = tuple(row for row in limit.rows if row not in own and _agrees(row, given))
+    others = tuple(row for row in beside if _agrees(row, given))
     fitting = [row for row in open_rows if set(conditions_of(row)) <= set(given)]
     most = max((len(conditions_of(row)) for row in fitting), default=0)
     narrowest = [row for row in fitting if len(conditions_of(row)) == most]

@@ -76,6 +76,6 @@ def _today_of_environment() -> date | None:
 
 
 def complain(message: str, code: int) -> int:
-    """Print one line about what is wrong, and give the exit code back."""
-    print(f"chockbook: {printable(message)}", file=sys.stderr)
+    """Print what is wrong, and give the exit code back."""
+    print("chockbook: " + "\n".join(map(printable, message.split("\n"))), file=sys.stderr)
     return code

@@ -10,11 +10,11 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from ..catalogue import Catalogue
-from ..views.books import Book, view_ways_across
+from ..views.books import Book, is_first, view_ways_across
 from ..views.cautions import view_cautions
 from ..views.grouping import rulebook_named
 from ..views.ways_in import ways_in
-from ..views.wording import fixed_word, in_language
+from ..views.wording import colon, fixed_word, in_language
 from .icon import icon_png, icon_svg
 from .script import as_script_text, folder, page_data, page_script, slimmed
 from .seal import policy
@@ -58,7 +58,7 @@ def write_lookup(catalogue: Catalogue, rulebook_id: str, language: str, pages_di
     offline_words = {key: words[f"lookup-{key}"] for key in ("update", "update-now", "saved")}
     texts = {
         pages_dir / "index.md": _render(catalogue, rulebook_id, language, "index.md.j2", pages="",
-                                        books=across,
+                                        books=across, first_page=bool(across) and is_first(books, rulebook_id, language),
                                         address=lambda key, name: STATIC_PAGES[key].format(id=name)),
         assets / "lookup-data.js": f"self.chockbookLookup = {as_script_text(data)};\n",
         assets / "lookup.js": page_script(),
@@ -123,6 +123,7 @@ def _render(catalogue: Catalogue, rulebook_id: str, language: str, name: str, **
 
     return environment.get_template(name).render(
         word=word,
+        colon=colon(catalogue, language)[0],
         language=language,
         edition=catalogue.edition,
         publisher=catalogue.publisher,

@@ -2,7 +2,6 @@
 
 from .escape import escape
 from .site import SiteFault, build_site
-from .words import words_used
 from .write import write_pages
 
-__all__ = ["SiteFault", "build_site", "escape", "words_used", "write_pages"]
+__all__ = ["SiteFault", "build_site", "escape", "write_pages"]

@@ -28,12 +28,13 @@ from ..views.measure import measure_data, measured_entries, view_measure
 from ..views.practice import practice_data
 from ..views.route import view_route
 from ..views.schedule import view_schedules
-from ..views.sides import compare_all
+from ..views.sides import ComparedSystems, compare_all, other_sides
 from ..views.sources import view_sources
 from ..views.standing import view_standing
 from ..views.walk_page import view_walk_page
-from ..views.wording import in_language
+from ..views.wording import colon, in_language
 from .environment import template_environment, wording_in
+from .escape import escape
 from .fonts import write_fonts
 from .practice import write_bank
 
@@ -66,9 +67,12 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
 
     yield Page("index.md", "start.md.j2", ways_in)
     yield Page("components/index.md", "components.md.j2", {"systems": systems})
+    compared = compare_all(catalogue, language)
+    elsewhere = other_sides(compared, rulebook_id)
     for system in systems:
         for component in system.components:
-            yield Page(f"components/{component.id}.md", "component.md.j2", {"component": component})
+            content = {"component": component, "elsewhere": elsewhere, "language": language}
+            yield Page(f"components/{component.id}.md", "component.md.j2", content)
     yield Page("severity/index.md", "severities.md.j2", {"severities": severities})
     for severity in severities:
         yield Page(f"severity/{severity.id}.md", "severity.md.j2", {"severity": severity})
@@ -90,7 +94,7 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     yield Page("duties.md", "duties.md.j2", {"duties": view_duties(catalogue, rulebook_id, language)})
     yield Page("how-to-use.md", "how_to_use.md.j2", {"severities": severities})
     yield Page("cautions.md", "cautions.md.j2")
-    yield from _comparisons(catalogue, rulebook_id, language)
+    yield from _comparisons(catalogue, rulebook_id, language, compared)
     yield Page("provinces.md", "provinces.md.j2", {"provinces": view_jurisdictions(catalogue, language)})
     sources = view_sources(catalogue, rulebook_id, language)
     coverage = view_coverage(catalogue, language)
@@ -101,11 +105,11 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     yield Page("standing.md", "standing.md.j2", standing)
 
 
-def _comparisons(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[Page]:
+def _comparisons(catalogue: Catalogue, rulebook_id: str, language: str, compared: ComparedSystems) -> Iterator[Page]:
     """The page of all rulebooks side by side, and one for each other rulebook that a driver can cross into."""
     others = [rulebook.id for rulebook in catalogue.rulebooks if rulebook.id != rulebook_id]
     crossings = [view_crossing(catalogue, rulebook_id, other, language) for other in others]
-    everything = {"crossings": crossings, "systems": compare_all(catalogue, language), "rulebook_id": rulebook_id}
+    everything = {"crossings": crossings, "systems": compared, "rulebook_id": rulebook_id}
     yield Page("compare/index.md", "compare.md.j2", everything)
     for crossing in crossings:
         content = {"crossing": crossing, "sheet": border_sheet_name(crossing.there_id)}
@@ -132,6 +136,7 @@ def write_pages(
     rulebook = rulebook_named(catalogue, rulebook_id)
     everywhere = {
         "word": wording_in(catalogue, language),
+        "colon": escape(colon(catalogue, language)[0]),
         "edition": catalogue.edition,
         "publisher": catalogue.publisher,
         "cautions": view_cautions(catalogue, language),

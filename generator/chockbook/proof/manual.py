@@ -169,7 +169,7 @@ def _other_pages(catalogue: Catalogue, reading: PdfReading, blocks: list[Block],
     """Outside the entries and the word index nothing stands that the tables do not have, beside page numbers."""
     pieces = (piece for text in all_texts(catalogue, language) for piece in PLACE.split(text))
     inside = (in_language(text, language).lower() for key, text in catalogue.words.items() if key.startswith("vehicle-"))
-    texts = (*pieces, *inside, f".{rulebook_id}.{language}")
+    texts = (*pieces, *inside, f".{rulebook_id}.{language}", f"manual.{rulebook_id}.{language}")
     known = {squash(text) for text in texts}
     # A word that is not written yet in this language stands after the code of another.
     known |= {re.sub(r"^\[[a-z-]+\]", "", text) for text in known}

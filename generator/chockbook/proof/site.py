@@ -15,6 +15,7 @@ from lxml import html
 from ..catalogue import Catalogue, Entry
 from ..catalogue.wording import in_language
 from .changes import TOLD_OF_CHANGES, prove_changes
+from .elsewhere import prove_elsewhere
 from .facts import Reader
 from .objection import Objection
 from .practice import prove_practice
@@ -57,6 +58,7 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
     yield from prove_changes(catalogue, trees, rulebook_id, language, name)
     entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
     yield from _entries(reader, trees, rulebook_id, entries, name)
+    yield from prove_elsewhere(reader, trees, rulebook_id, entries, name)
     yield from _lists(reader, trees, rulebook_id, name)
     yield from prove_practice(catalogue, folder, rulebook_id, language, name, anything)
     yield from _search(entries, folder / "search" / "search_index.json", f"{name}/search/search_index.json")

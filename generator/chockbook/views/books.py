@@ -41,6 +41,11 @@ def view_books(catalogue: Catalogue) -> tuple[Book, ...]:
     return tuple(found)
 
 
+def is_first(books: tuple[Book, ...], rulebook_id: str, language: str) -> bool:
+    """Whether a book stands at the top of the site."""
+    return any(not book.folder and (book.rulebook_id, book.language) == (rulebook_id, language) for book in books)
+
+
 def border_sheet_name(other_id: str) -> str:
     """Name of the file of a book's border sheet for the rulebook that a driver crosses into."""
     return f"border-{other_id}.pdf"
@@ -52,6 +57,9 @@ class WayAcross:
 
     address: str
     """Relative to the page."""
+    key: str
+    """Rulebook and language, such as "qc-list-1/fr": what a device remembers of the choice."""
+    rulebook_id: str
     rulebook_name: str
     language: str
     language_name: str
@@ -79,6 +87,8 @@ def view_ways_across(
         ways.append(
             WayAcross(
                 address=f"{to_top}{book.prefix}{target}",
+                key=f"{book.rulebook_id}/{book.language}",
+                rulebook_id=book.rulebook_id,
                 rulebook_name=book.rulebook_name,
                 language=book.language,
                 language_name=book.language_name,

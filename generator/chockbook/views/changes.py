@@ -9,7 +9,7 @@ from typing import Any
 from ..catalogue import Catalogue
 from ..catalogue.locator import locator_in
 from ..editions import KINDS, READERS, Change, Difference, carries, differences
-from .wording import fixed_word, in_language
+from .wording import fixed_word, in_language, joined
 
 LONGEST = 160
 """Letters of a text in a line of the terminal or the changelog."""
@@ -31,7 +31,7 @@ class ChangeView:
     n_entries: int
     """Entries that rest on it; 0 where it is about one entry, or none."""
     page: str | None
-    """Page of the entry in the present edition, with its anchor."""
+    """Page of the entry in the present edition, with its anchor; none where the rulebook does not speak of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,7 @@ def view_difference(catalogue: Catalogue, difference: Difference, rulebook_id: s
     changes = difference.changes if rulebook_id is None else difference.under(rulebook_id, language)
     kinds = tuple(
         KindView(kind, fixed_word(catalogue, f"change-{kind}", language),
-                 tuple(view_change(catalogue, one, language) for one in changes if one.kind == kind))
+                 tuple(view_change(catalogue, one, language, rulebook_id) for one in changes if one.kind == kind))
         for kind in KINDS if any(one.kind == kind for one in changes)
     )  # fmt: skip
     counts = {kind.kind: (kind.name, len(kind.changes)) for kind in kinds}
@@ -87,10 +87,11 @@ def view_difference(catalogue: Catalogue, difference: Difference, rulebook_id: s
     return DifferenceView(old["code"], old["date"], new["code"], new["date"], len(changes), kinds, readers, difference.unknown)
 
 
-def view_change(catalogue: Catalogue, change: Change, language: str) -> ChangeView:
-    """One change in one language."""
+def view_change(catalogue: Catalogue, change: Change, language: str, rulebook_id: str | None = None) -> ChangeView:
+    """One change in one language, for readers of one rulebook where one is named."""
     entry = catalogue.entry.get(change.id) if change.about == "entry" else None
     whole = change.field == "whole"
+    has_page = entry is not None and (rulebook_id is None or entry.rulings_under(rulebook_id))
     return ChangeView(
         key=f"{change.kind} {change.about} {change.id} {change.field}",
         id="" if change.about == "language" else change.id,
@@ -100,7 +101,7 @@ def view_change(catalogue: Catalogue, change: Change, language: str) -> ChangeVi
         before="" if whole else _said(catalogue, change, change.before, language),
         after="" if whole else _said(catalogue, change, change.after, language),
         n_entries=0 if change.about == "entry" else len(change.entries),
-        page=f"components/{entry.component.id}.md#{entry.slug}" if entry else None,
+        page=f"components/{entry.component.id}.md#{entry.slug}" if entry and has_page else None,
     )
 
 
@@ -181,13 +182,13 @@ def difference_lines(catalogue: Catalogue, view: DifferenceView, language: str, 
         yield f"{word('changes-unknown')} {', '.join(view.unknown)}"
     for kind in view.kinds:
         yield ""
-        yield f"{kind.name}: {len(kind.changes)}"
+        yield joined(catalogue, kind.name, len(kind.changes), language)
         for change in kind.changes:
             yield bullet + change_line(change)
     for reader in view.readers:
         yield ""
-        yield f"{reader.name}: {reader.says if reader.counts else word('reader-nothing')}"
-        yield from (f"  {name}: {number}" for name, number in reader.counts)
+        yield joined(catalogue, reader.name, reader.says if reader.counts else word("reader-nothing"), language)
+        yield from (f"  {joined(catalogue, name, number, language)}" for name, number in reader.counts)
 
 
 def heading(catalogue: Catalogue, view: DifferenceView, language: str) -> str:

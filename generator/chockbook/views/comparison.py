@@ -11,8 +11,9 @@ from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, RulebookRecord, SeverityRecord
 from .border_news import NEWS, STRICT, news_of
+from .entry import entry_name
 from .grouping import rulebook_named
-from .sides import SideView, deadline_of, name_of, side_of
+from .sides import SideView, deadline_of, side_of
 from .wording import fixed_word, in_language
 
 
@@ -120,7 +121,7 @@ def _crossing(
         return None
     return CrossingRow(
         entry_id=entry.id,
-        name=name_of(entry, language),
+        name=entry_name(catalogue, entry, language),
         component_id=entry.component.id,
         slug=entry.slug,
         news=news,

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from ..catalogue import Catalogue, FindingVerdict, Ruling, Verdict
 from ..catalogue.locator import locator_in
-from .wording import fixed_word, in_language
+from .entry import entry_name
+from .wording import fixed_word, in_language, joined
 
 DEFECTS_FIELD = "defects"
 """Id of the report field that the findings are written in."""
@@ -33,6 +34,9 @@ class FoundView:
     unit_name: str
     component_name: str
     condition: str
+    heading: str
+    concern: str
+    """Where it is and what it is, in a few words."""
     outcome: OutcomeView
     item_id: str
     locator: str
@@ -92,13 +96,16 @@ def view_outcome(ruling: Ruling, language: str) -> OutcomeView:
 
 def _found(catalogue: Catalogue, one: FindingVerdict, language: str) -> FoundView:
     applies = one.ruling.applies_when if one.question else None
+    unit_name = fixed_word(catalogue, f"unit-{one.finding.unit}", language)
     other_applies = one.other.applies_when if one.other else None
     return FoundView(
         entry_id=one.entry.id,
         unit_id=one.finding.unit,
-        unit_name=fixed_word(catalogue, f"unit-{one.finding.unit}", language),
+        unit_name=unit_name,
         component_name=in_language(one.entry.component.name, language),
         condition=in_language(one.entry.condition, language),
+        heading=entry_name(catalogue, one.entry, language),
+        concern=joined(catalogue, unit_name, in_language(one.entry.component.name, language), language),
         outcome=view_outcome(one.ruling, language),
         item_id=one.ruling.item.id,
         locator=locator_in(catalogue, one.ruling.locator, language),
@@ -133,18 +140,13 @@ def view_decision(catalogue: Catalogue, verdict: Verdict, language: str) -> Deci
             in_language(step.action.text, language),
             fixed_word(catalogue, f"by-{step.action.by}", language),
             step.action.confirmed,
-            tuple(concern(_found(catalogue, one, language)) for one in step.findings),
+            tuple(_found(catalogue, one, language).concern for one in step.findings),
         )
         for step in verdict.steps
     )
     outcome = view_outcome(verdict.governing, language) if verdict.governing else None
     report = _report(catalogue, verdict, units, outcome, language) if outcome else ()
     return DecisionView(outcome, units, steps, report)
-
-
-def concern(found: FoundView) -> str:
-    """A finding in a few words: where it is and what it is."""
-    return f"{found.unit_name}: {found.component_name}"
 
 
 def _report(catalogue: Catalogue, verdict: Verdict, units: tuple[UnitOutcomeView, ...], outcome: OutcomeView,
@@ -161,19 +163,19 @@ def _report(catalogue: Catalogue, verdict: Verdict, units: tuple[UnitOutcomeView
     for field in fields:
         name = in_language(field.name, language)
         if field.id == DEFECTS_FIELD:
-            lines += [f"{name}:", *found]
+            lines += [joined(catalogue, name, "", language).rstrip(), *found]
         else:
-            lines.append(f"{name}: {BLANK}")
+            lines.append(joined(catalogue, name, BLANK, language))
     if not any(field.id == DEFECTS_FIELD for field in fields):
         lines += found
-    return (*lines, f"{word('lookup-result')}: {outcome.outcome}", word("aid-short"))
+    return (*lines, joined(catalogue, word("lookup-result"), outcome.outcome, language), word("aid-short"))
 
 
 def report_line(found: FoundView, not_confirmed: str) -> str:
     """A finding as it is written in the report."""
     parts = [
         f"- {found.unit_name}",
-        f"{found.component_name}: {found.condition}",
+        found.heading,
         found.outcome.severity_name,
         found.locator,
         found.applies_when or "",

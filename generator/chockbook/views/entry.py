@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ..catalogue import ActionRecord, Catalogue, Entry, LimitRecord, LimitRow, Ruling
 from ..catalogue.locator import locator_in
-from .wording import fixed_word, in_language
+from .wording import fixed_word, in_language, joined
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +100,8 @@ class EntryView:
     component_id: str
     component_name: str
     condition: str
+    heading: str
+    """Component and condition, as every output leads with."""
     check: str
     aliases: tuple[str, ...]
     vehicles: tuple[str, ...]
@@ -204,6 +206,15 @@ def view_limit(catalogue: Catalogue, limit: LimitRecord, language: str) -> Limit
     )
 
 
+def entry_name(catalogue: Catalogue, entry: Entry, language: str) -> str:
+    """Component and condition, as every output names a defect: "Seat belt: The buckle will not latch".
+
+    Raises:
+        MissingWording: words.yaml does not say how the two are joined.
+    """
+    return joined(catalogue, in_language(entry.component.name, language), in_language(entry.condition, language), language)
+
+
 def view_entry(catalogue: Catalogue, entry: Entry, rulebook_id: str, language: str) -> EntryView:
     """A defect in one language under one rulebook.
 
@@ -218,6 +229,7 @@ def view_entry(catalogue: Catalogue, entry: Entry, rulebook_id: str, language: s
         component_id=entry.component.id,
         component_name=in_language(entry.component.name, language),
         condition=in_language(entry.condition, language),
+        heading=entry_name(catalogue, entry, language),
         check=in_language(entry.check, language),
         aliases=tuple(entry.aliases.get(language, ())),
         vehicles=entry.vehicles,

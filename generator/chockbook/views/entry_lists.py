@@ -123,11 +123,6 @@ class ActionList:
     systems: tuple[tuple[str, tuple[ComponentPages, ...]], ...]
 
 
-def entry_heading(view: EntryView) -> str:
-    """The heading of an entry: "Seat belt: The buckle will not latch"."""
-    return f"{view.component_name}: {view.condition}"
-
-
 def view_parts(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[PartReferences, ...]:
     """The parts of every schedule of a rulebook.
 

@@ -32,6 +32,7 @@ WORDS = (
     "web-limit",
     "web-severity",
     "fit-general",
+    "joined",
 )
 """Words shared with the other pages; every word that begins with "lookup-" is given too."""
 

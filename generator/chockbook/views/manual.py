@@ -16,7 +16,6 @@ from .entry_lists import (
     ActionList,
     PartReferences,
     SeverityList,
-    entry_heading,
     view_action_lists,
     view_parts,
     view_severity_lists,
@@ -204,7 +203,7 @@ def _manual_entry(
         )
     return ManualEntry(
         view=entry,
-        heading=entry_heading(entry),
+        heading=entry.heading,
         fitted_names=tuple(fixed_word(catalogue, f"fitted-{item}", language) for item in entry.fitted),
         limits=tuple(limits),
         changed=changed,

@@ -17,7 +17,7 @@ from .grouping import entries_under, rulebook_named
 from .measure_words import number_words
 from .wording import fixed_word, in_language
 
-OTHER_WORDS = ("not-confirmed", "source", "aid-short")
+OTHER_WORDS = ("not-confirmed", "source", "aid-short", "joined")
 """Words of the page's script that other outputs share."""
 SCRIPT_WORDS = (
     "measure-about",

@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow
-from ..catalogue.brake_set import SetResult
 from ..catalogue.locator import locator_in
 from ..catalogue.measure import Result, UnfitMeasure, measure
 from ..catalogue.quantity import Malformed, Quantity, parse_quantity
 from ..catalogue.row_choice import RowChoice, choose_row
-from ..catalogue.units import UNITS_OF_MEASURE
 from .entry import EntryView
 from .measure import deciding, related_limits
-from .measure_words import error_words, fill, number_words, result_lines
-from .wording import fixed_word, in_language
+from .measure_words import error_words, fill, result_lines
+from .wording import fixed_word, in_language, joined
 
 
 class NotMeasured(ValueError):
@@ -45,7 +43,7 @@ def run(
     """
     limit = catalogue.limit.get(limit_id)
     if limit is None:
-        known = "\n".join(f"  {one.id}: {in_language(one.quantity, language)}" for one in catalogue.limits)
+        known = "\n".join(f"  {joined(catalogue, one.id, in_language(one.quantity, language), language)}" for one in catalogue.limits)
         unknown = fill(fixed_word(catalogue, "measure-error-unknown-limit", language), {"read": limit_id})
         raise NotMeasured(f"{unknown}\n{known}")
     try:
@@ -80,7 +78,7 @@ def measure_lines(
     elif not choice.own:
         yield word("measure-no-own")
     else:
-        yield from _not_chosen(catalogue, choice, language)
+        yield from not_chosen(catalogue, choice, language)
         yield from _related(catalogue, limit, language)
     if choice.others:
         yield ""
@@ -89,9 +87,9 @@ def measure_lines(
             lines = result_lines(
                 catalogue, limit, in_language(row.printed, language), measure(limit, row, quantity), language
             )
-            yield f"  {_row_line(catalogue, limit, row, language)}: {lines[0]}"
+            yield f"  {joined(catalogue, _row_line(catalogue, limit, row, language), lines[0], language)}"
     yield ""
-    yield f"{word('measure-how')}: {in_language(limit.method, language)}"
+    yield joined(catalogue, word("measure-how"), in_language(limit.method, language), language)
     yield word("aid-line")
 
 
@@ -106,7 +104,8 @@ def _judged(
     yield f"  {_row_line(catalogue, limit, row, language)}"
     yield from (f"  {line}" for line in more)
     source = in_language(catalogue.source[row.source].title, language)
-    yield f"  {word('source')}: {source}, {locator_in(catalogue, row.locator, language)} ({word('basis-' + row.basis)})"
+    source = f"{source}, {locator_in(catalogue, row.locator, language)} ({word('basis-' + row.basis)})"
+    yield f"  {joined(catalogue, word('source'), source, language)}"
     if row.remark:
         yield f"  {in_language(row.remark, language)}"
     if not row.confirmed:
@@ -133,7 +132,7 @@ def _meaning(
 def entry_lines(catalogue: Catalogue, entry: EntryView, language: str) -> Iterator[str]:
     """A defect with its outcomes and actions."""
     unsure = fixed_word(catalogue, "not-confirmed", language)
-    yield f"  {entry.component_name}: {entry.condition}   [{entry.id}]"
+    yield f"  {entry.heading}   [{entry.id}]"
     for ruling in entry.rulings:
         when = f" ({ruling.applies_when})" if ruling.applies_when else ""
         mark = "" if ruling.confirmed else f" [{unsure}]"
@@ -148,10 +147,11 @@ def _row_line(catalogue: Catalogue, limit: LimitRecord, row: LimitRow, language:
         if limit.compare == "between"
         else fixed_word(catalogue, f"compare-{limit.compare}", language) + " "
     )
-    return f"{in_language(row.label, language)}: {compare}{in_language(row.printed, language)}"
+    return joined(catalogue, in_language(row.label, language), f"{compare}{in_language(row.printed, language)}", language)
 
 
-def _not_chosen(catalogue: Catalogue, choice: RowChoice, language: str) -> Iterator[str]:
+def not_chosen(catalogue: Catalogue, choice: RowChoice, language: str) -> Iterator[str]:
+    """Why no row was chosen: the conditions that are still open, or the rows that there are."""
     if choice.outside:
         yield fixed_word(catalogue, "measure-outside", language)
         rows = choice.own
@@ -161,9 +161,8 @@ def _not_chosen(catalogue: Catalogue, choice: RowChoice, language: str) -> Itera
         rows = ()
     for row in rows:
         when = ", ".join(f"{key}={value}" for key, value in row.when.items())
-        yield f"  {in_language(row.label, language)}: {in_language(row.printed, language)}" + (
-            f"   [{when}]" if when else ""
-        )
+        line = joined(catalogue, in_language(row.label, language), in_language(row.printed, language), language)
+        yield f"  {line}" + (f"   [{when}]" if when else "")
 
 
 def _related(catalogue: Catalogue, limit: LimitRecord, language: str) -> Iterator[str]:
@@ -172,57 +171,3 @@ def _related(catalogue: Catalogue, limit: LimitRecord, language: str) -> Iterato
         yield fixed_word(catalogue, "measure-related", language)
         for other in related:
             yield f"  {in_language(other.quantity, language)}   [{other.id}]"
-
-
-def set_lines(catalogue: Catalogue, result: SetResult, rulebook: str, language: str) -> Iterator[str]:
-    """A set of brakes: each brake's result, then what the rulebook makes of the set."""
-
-    def word(key: str, **values: str) -> str:
-        return fill(fixed_word(catalogue, key, language), values)
-
-    rule = result.rule
-    for number, brake in enumerate(result.brakes, 1):
-        first = result_lines(catalogue, rule.stroke, "", brake, language)[0]
-        yield f"{word('measure-set-brake', number=str(number))}: {first}"
-    yield word("measure-set-count", over=str(result.over), total=str(len(result.brakes)))
-    if result.share and rule.share and rule.share_row:
-        share = result.share.measured
-        yield word(
-            "measure-set-share",
-            past=number_words(catalogue, rule.past, UNITS_OF_MEASURE["mm"], language),
-            number=str(result.past),
-            total=str(len(result.brakes)),
-            share=number_words(catalogue, share.value, share.unit, language),
-        )
-    yield from _set_rule(catalogue, result, language)
-    if result.defect:
-        entry = next(
-            e
-            for e in deciding(catalogue, rule.stroke.id, rulebook, language)
-            if rule.entry and e.id == rule.entry.id
-        )
-        yield from entry_lines(catalogue, entry, language)
-    elif result.over:
-        yield word("measure-set-single")
-
-
-def _set_rule(catalogue: Catalogue, result: SetResult, language: str) -> Iterator[str]:
-    rule = result.rule
-    keys = {
-        "one-is-enough": "measure-set-one-is-enough",
-        "share": "measure-set-share-rule",
-        "share-borrowed": "measure-set-share-rule",
-        "silent": "measure-set-silent",
-        "no-figures": "measure-set-no-figures",
-    }
-    figure = ""
-    if rule.share and rule.share_row:
-        compare = fixed_word(catalogue, f"compare-{rule.share.compare}", language)
-        figure = f"{compare} {in_language(rule.share_row.printed, language)}"
-    yield fill(fixed_word(catalogue, keys[rule.rule], language), {"figure": figure})
-    if rule.ruling:
-        unsure = "" if rule.ruling.confirmed else f" [{fixed_word(catalogue, 'not-confirmed', language)}]"
-        place = locator_in(catalogue, rule.ruling.locator, language)
-        yield f"  {in_language(rule.ruling.item.text, language)} ({place}){unsure}"
-    if rule.rule == "share-borrowed":
-        yield fixed_word(catalogue, "measure-set-borrowed", language)

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, LimitRecord, LimitRow, RulebookRecord, SeverityRecord
 from ..catalogue.row_choice import own_rows
-from .entry import RulingView, view_ruling
-from .wording import fixed_word, in_language
+from .entry import RulingView, entry_name, view_ruling
+from .wording import fixed_word, in_language, joined
 
 SHOWN_FIGURES = 3
 """Figures of one limit shown in a row; longer tables are pointed to."""
@@ -68,7 +68,17 @@ def compare_defect(catalogue: Catalogue, entry_id: str, language: str) -> Defect
     return _across(catalogue, catalogue.entry[entry_id], language)
 
 
-def compare_all(catalogue: Catalogue, language: str) -> tuple[tuple[str, str, tuple[DefectAcross, ...]], ...]:
+ComparedSystems = tuple[tuple[str, str, tuple[DefectAcross, ...]], ...]
+"""Id and name of each system, with its defects under every rulebook."""
+
+
+def other_sides(compared: ComparedSystems, rulebook_id: str) -> dict[str, tuple[SideView, ...]]:
+    """By the id of a defect, what the rulebooks beside the one in force say of it."""
+    return {defect.entry_id: tuple(side for side in defect.sides if side.rulebook_id != rulebook_id)
+            for _, _, defects in compared for defect in defects}  # fmt: skip
+
+
+def compare_all(catalogue: Catalogue, language: str) -> ComparedSystems:
     """Every defect under every rulebook: id and name of each system with its defects."""
     found = []
     for system in catalogue.systems:
@@ -80,7 +90,7 @@ def compare_all(catalogue: Catalogue, language: str) -> tuple[tuple[str, str, tu
 
 def _across(catalogue: Catalogue, entry: Entry, language: str) -> DefectAcross:
     sides = tuple(side_of(catalogue, entry, rulebook, language) for rulebook in catalogue.rulebooks)
-    return DefectAcross(entry.id, name_of(entry, language), entry.component.id, entry.slug, sides)
+    return DefectAcross(entry.id, entry_name(catalogue, entry, language), entry.component.id, entry.slug, sides)
 
 
 def side_of(catalogue: Catalogue, entry: Entry, rulebook: RulebookRecord, language: str) -> SideView:
@@ -116,7 +126,8 @@ def _figure_line(
     )
     shown = rows if len(rows) <= SHOWN_FIGURES else ()
     told = tuple(
-        f"{in_language(row.label, language)}: {compare}{in_language(row.printed, language)}" for row in shown
+        joined(catalogue, in_language(row.label, language), f"{compare}{in_language(row.printed, language)}", language)
+        for row in shown
     )
     return FigureLine(limit.id, in_language(limit.quantity, language), told, len(rows) - len(shown))
 
@@ -128,8 +139,3 @@ def deadline_of(rulebook: RulebookRecord, severity: SeverityRecord, language: st
         return in_language(severity.deadline, language)
     repairs = [a for a in rulebook.actions if a.id in severity.actions and a.kind == "repair"]
     return " ".join(in_language(action.text, language) for action in repairs) or None
-
-
-def name_of(entry: Entry, language: str) -> str:
-    """Component and condition, as every page names a defect."""
-    return f"{in_language(entry.component.name, language)}: {in_language(entry.condition, language)}"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ..catalogue import Catalogue
 from .decision import DecisionView
 from .entry import RulingView, view_entry
-from .wording import fixed_word
+from .wording import fixed_word, joined
 
 
 def found_lines(catalogue: Catalogue, entry_id: str, rulebook_id: str, language: str) -> Iterator[str]:
@@ -16,16 +16,19 @@ def found_lines(catalogue: Catalogue, entry_id: str, rulebook_id: str, language:
     def word(key: str) -> str:
         return fixed_word(catalogue, key, language)
 
+    def told(key: str, text: str) -> str:
+        return joined(catalogue, word(key), text, language)
+
     entry = view_entry(catalogue, catalogue.entry[entry_id], rulebook_id, language)
-    yield f"{entry.component_name}: {entry.condition}   [{entry.id}]"
+    yield f"{entry.heading}   [{entry.id}]"
     for ruling in entry.rulings:
         when = f" ({ruling.applies_when})" if ruling.applies_when else ""
         yield f"  {ruling.outcome.upper()} - {ruling.severity_name}{when}"
         for number, action in enumerate(ruling.actions, 1):
             yield f"    {number}. {action.text}" + ("" if action.confirmed else f" ({word('not-confirmed')})")
-    yield f"  {word('how-to-check')}: {entry.check}"
+    yield f"  {told('how-to-check', entry.check)}"
     for ruling in entry.rulings:
-        yield f"  {word('source')}: {_source(ruling, word('letter-not-confirmed'))}"
+        yield f"  {told('source', _source(ruling, word('letter-not-confirmed')))}"
     yield ""
 
 
@@ -44,18 +47,19 @@ def decision_lines(catalogue: Catalogue, decision: DecisionView, language: str) 
         yield f"{decision.outcome.outcome.upper()} - {decision.outcome.severity_name}"
         yield ""
     for unit in decision.units:
-        yield f"{unit.unit_name}: {unit.outcome.outcome} - {unit.outcome.severity_name}"
+        yield f"{joined(catalogue, unit.unit_name, unit.outcome.outcome, language)} - {unit.outcome.severity_name}"
         for found in unit.findings:
             when = f" ({found.applies_when})" if found.applies_when else ""
             mark = "" if found.confirmed else f" [{word('not-confirmed')}]"
-            yield f"  {found.component_name}: {found.condition} - {found.outcome.severity_name}{when}{mark}"
+            yield f"  {found.heading} - {found.outcome.severity_name}{when}{mark}"
             if found.otherwise:
-                yield f"    {found.otherwise_when or '-'}: {found.otherwise.severity_name}"
+                yield f"    {joined(catalogue, found.otherwise_when or '-', found.otherwise.severity_name, language)}"
     yield ""
-    yield f"{word('what-to-do')}:"
+    yield joined(catalogue, word("what-to-do"), "", language).rstrip()
     for number, step in enumerate(decision.steps, 1):
         mark = "" if step.confirmed else f" ({word('not-confirmed')})"
-        yield f"  {number}. {step.text}{mark} - {step.by_name}: {'; '.join(dict.fromkeys(step.concerns))}"
+        concerns = joined(catalogue, step.by_name, "; ".join(dict.fromkeys(step.concerns)), language)
+        yield f"  {number}. {step.text}{mark} - {concerns}"
     yield ""
     yield from decision.report
     yield ""

@@ -9,7 +9,7 @@ from .carrier_unit import MadeUp, can_have
 from .cautions import CautionView, view_caution
 from .checklist import USUAL_UNIT, MakeUp, view_stations
 from .grouping import rulebook_named
-from .wording import fixed_word, in_language
+from .wording import fixed_word, in_language, joined
 
 _AIR = ("air-brakes", "def-system")
 _TRACTOR = (*_AIR, "fifth-wheel", "air-suspension", "spring-suspension", "sleeper")
@@ -106,12 +106,11 @@ def must_not_miss(
     return bool(step.must) or bool(stopping_entries(catalogue, step, rulebook_id, unit))
 
 
-def said(step: StepRecord, language: str) -> str:
+def said(catalogue: Catalogue, step: StepRecord, language: str) -> str:
     """What a student says at a step: its own sentence, or "item: want."."""
     if step.say is not None:
         return in_language(step.say, language)
-    colon = "\u00a0: " if language == "fr" else ": "
-    return f"{in_language(step.item, language)}{colon}{in_language(step.want, language)}."
+    return joined(catalogue, in_language(step.item, language), in_language(step.want, language), language) + "."
 
 
 def pass_marks(marks: int, percent: int) -> int:
@@ -142,7 +141,7 @@ def view_walk(
             steps.append(
                 StepView(
                     id=step.id, number=step.number, item=step.item, act=step.act, act_name=step.act_name,
-                    do=step.do, say=said(record, language), good=step.good,
+                    do=step.do, say=said(catalogue, record, language), good=step.good,
                     figures=step.figures if step.new_figures else (), figures_confirmed=step.figures_confirmed,
                     marks=catalogue.marking.marks_of(record), must=bool(record.must) or bool(stops), stops=stops,
                     caution=step.caution, caution_word=step.caution_word,

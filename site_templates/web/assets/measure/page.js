@@ -21,8 +21,10 @@ document.addEventListener("DOMContentLoaded", () => {
     select.replaceChildren(...options.map(([value, name]) => Object.assign(make("option", name), { value })));
   }
 
+  // A name and what is said of it, with the colon of the language between.
+  const joined = (name, text) => data.words.joined.replace("{name}", () => name).replace("{text}", () => text);
   const rowWords = (limit, row) =>
-    `${row.label}: ${limit.compare === "between" ? "" : `${data.words[`compare-${limit.compare}`]} `}${row.printed}`;
+    joined(row.label, `${limit.compare === "between" ? "" : `${data.words[`compare-${limit.compare}`]} `}${row.printed}`);
   const unitChoices = (limit) =>
     [["", word("measure-as-typed")], ...data.units.filter((unit) => unit.kind === limit.kind).map((unit) => [unit.id, unit.name])];
 
@@ -38,7 +40,7 @@ document.addEventListener("DOMContentLoaded", () => {
     const [state, ...more] = M.resultLines(limit, row.printed, result, data);
     block.append(make("p", state, "said__state"), make("p", rowWords(limit, row), "said__figure"));
     block.append(...more.map((line) => make("p", line)));
-    block.append(make("p", `${data.words.source}: ${row.source_title}, ${row.locator} (${row.basis_name})`, "said__source"));
+    block.append(make("p", joined(data.words.source, `${row.source_title}, ${row.locator} (${row.basis_name})`), "said__source"));
     if (row.remark) block.append(make("p", row.remark));
     if (!row.confirmed) block.append(make("p", word("measure-unconfirmed"), "flag"));
     return block;
@@ -55,8 +57,9 @@ document.addEventListener("DOMContentLoaded", () => {
     if (!limit.others.length) return [];
     const list = make("ul");
     for (const row of limit.others) {
-      const state = quantity ? `: ${M.resultLines(limit, row.printed, M.measure(limit, row, quantity, data), data)[0]}` : "";
-      list.append(make("li", rowWords(limit, row) + state));
+      const words = rowWords(limit, row);
+      const state = quantity ? M.resultLines(limit, row.printed, M.measure(limit, row, quantity, data), data)[0] : "";
+      list.append(make("li", state ? joined(words, state) : words));
     }
     const block = make("details", "", "finds");
     block.append(make("summary", word("measure-others")), list);
@@ -68,7 +71,7 @@ document.addEventListener("DOMContentLoaded", () => {
 
   function showLimit() {
     const limit = limitNamed(limits.value);
-    place("measure-method").textContent = `${word("measure-how")}: ${limit.method}`;
+    place("measure-method").textContent = joined(word("measure-how"), limit.method);
     choices(rows, limit.own.map((row, number) => [number, rowWords(limit, row)]));
     place("measure-row-field").hidden = !limit.own.length;
     choices(units, unitChoices(limit));

@@ -23,9 +23,11 @@ class Catalogue {
       quantity, compare, method,
       figures: figures.map(([label, printed, basis, confirmed]) => ({ label, printed, confirmed, basis: text(basis) })),
     }));
+    const heading = (component, condition) => this.joined(this.components[component].name, condition);
     this.entries = data.entries.map(([component, slug, condition, check, kinds, limits, rulings], place) => ({
       place, condition, check, kinds, slug,
       component: this.components[component],
+      heading: heading(component, condition),
       id: `${this.components[component].id}.${slug}`,
       limits: limits.map((limit) => this.limits[limit]),
       rulings: rulings.map(([item, applies, actions, general, remark, lawText]) => ({
@@ -39,6 +41,11 @@ class Catalogue {
       })),
     }));
     this.entry = new Map(this.entries.map((entry) => [entry.id, entry]));
+  }
+
+  // A name and what is said of it, with the colon of the language between.
+  joined(name, text) {
+    return this.words.joined.replace("{name}", () => name).replace("{text}", () => text);
   }
 
   word(key, values = {}) {

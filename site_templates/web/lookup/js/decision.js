@@ -66,7 +66,7 @@ function unitOf(catalogue, one) {
 function reportLine(catalogue, one) {
   return [
     `- ${unitOf(catalogue, one).name}`,
-    `${one.entry.component.name}: ${one.entry.condition}`,
+    one.entry.heading,
     one.ruling.severity.name,
     one.ruling.item.locator,
     (one.question && one.ruling.appliesWhen) || "",
@@ -83,13 +83,13 @@ function reportText(catalogue, verdict) {
   let written = false;
   for (const [id, name] of catalogue.report) {
     if (id === DEFECTS_FIELD) {
-      lines.push(`${name}:`, ...found);
+      lines.push(catalogue.joined(name, "").trimEnd(), ...found);
       written = true;
     } else {
-      lines.push(`${name}: ${BLANK}`);
+      lines.push(catalogue.joined(name, BLANK));
     }
   }
   if (!written) lines.push(...found);
-  lines.push(`${catalogue.word("lookup-result")}: ${verdict.governing.severity.outcome}`, catalogue.word("aid-short"));
+  lines.push(catalogue.joined(catalogue.word("lookup-result"), verdict.governing.severity.outcome), catalogue.word("aid-short"));
   return lines.join("\n");
 }

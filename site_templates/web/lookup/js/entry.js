@@ -14,7 +14,7 @@ function stepList(catalogue, actions) {
 }
 
 function limitBlock(catalogue, limit) {
-  const figures = limit.figures.map((figure) => make("li", {}, `${figure.label}: `,
+  const figures = limit.figures.map((figure) => make("li", {}, catalogue.joined(figure.label, ""),
     make("b", {}, figure.printed), ` (${figure.basis})`));
   return make("div", {}, labelled(catalogue.word("web-limit"), `${limit.quantity}, ${limit.compare}:`),
     make("ul", {}, ...figures), make("p", {}, limit.method));
@@ -35,7 +35,7 @@ function entryParts(catalogue, entry, headingId) {
   const [governing, ...others] = entry.rulings;
   return [
     outcomeBlock(catalogue, governing.severity, governing.appliesWhen, governing.item.confirmed),
-    make("h2", { id: headingId, tabindex: "-1" }, `${entry.component.name}: ${entry.condition}`),
+    make("h2", { id: headingId, tabindex: "-1" }, entry.heading),
     make("h3", {}, catalogue.word("what-to-do")),
     stepList(catalogue, governing.actions),
     ...others.flatMap((ruling) => [

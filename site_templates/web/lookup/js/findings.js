@@ -3,7 +3,7 @@
 const MOST_ROWS = 30;
 
 function concerns(catalogue, step) {
-  return step.findings.map((one) => `${unitOf(catalogue, one).name}: ${one.entry.component.name}`).join("; ");
+  return step.findings.map((one) => catalogue.joined(unitOf(catalogue, one).name, one.entry.component.name)).join("; ");
 }
 
 function questionBlock(catalogue, one, answer) {
@@ -27,13 +27,13 @@ function findingItem(catalogue, one, acts) {
   return make("li", { class: `lookup-found lookup-found--${severity.mayDrive}` },
     make("p", {}, mark(severity.mayDrive), " ",
       make("a", { href: acts.addressOf(one.entry), onclick: (event) => acts.open(event, one.entry) },
-        make("b", {}, `${one.entry.component.name}:`), ` ${one.entry.condition}`)),
+        make("b", {}, catalogue.joined(one.entry.component.name, "")), one.entry.condition)),
     make("p", { class: "lookup-by" }, `${severity.name} \u2013 ${item.locator}`, " ",
       item.confirmed ? null : flag(catalogue.word("not-confirmed"))),
     one.question ? questionBlock(catalogue, one, acts.answer) : null,
     make("button", { type: "button", class: "lookup-button", onclick: () => acts.remove(one) },
       catalogue.word("lookup-remove"), make("span", { class: "lookup-unseen" },
-        ` ${unitOf(catalogue, one).name}, ${one.entry.component.name}: ${one.entry.condition}`)));
+        ` ${unitOf(catalogue, one).name}, ${one.entry.heading}`)));
 }
 
 function unitSection(catalogue, unit, acts) {

@@ -41,6 +41,15 @@ function askToKeep() {
   if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => {});
 }
 
+// The browser's own "ready" is content with the worker of a book above this one.
+function inForce(registration) {
+  if (registration.active) return Promise.resolve();
+  const coming = registration.installing || registration.waiting;
+  return new Promise((resolve) => coming.addEventListener("statechange", () => {
+    if (coming.state === "activated") resolve();
+  }));
+}
+
 async function keepOffline() {
   const worker = navigator.serviceWorker;
   let replacing = Boolean(worker.controller);
@@ -50,7 +59,7 @@ async function keepOffline() {
   });
   const registration = await worker.register(new URL("sw.js", SITE_ROOT), { scope: SITE_ROOT.pathname });
   watchForUpdate(registration);
-  await worker.ready;
+  await inForce(registration);
   sayThatItIsSaved();
   document.addEventListener("click", askToKeep, { once: true });
 }

@@ -1,0 +1,76 @@
+"""What other rulebooks say of a defect stands below it, and the proof objects to every change of it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from lxml import html
+
+from chockbook.proof.elsewhere import prove_elsewhere
+from chockbook.proof.facts import Reader
+
+RULEBOOK = "on-s1"
+PAGE = "components/tire-pressure.html"
+
+
+@pytest.fixture(scope="module")
+def pages(site) -> dict[str, bytes]:
+    """The pages of components, as written."""
+    folder = Path(site.site_dir)
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in (folder / "components").glob("*.html")}
+
+
+def objections(site, pages: dict[str, bytes]) -> list[str]:
+    entries = [entry for entry in site.catalogue.entries if entry.rulings_under(RULEBOOK)]
+    trees = {page: html.fromstring(text) for page, text in pages.items()}
+    return [str(one) for one in prove_elsewhere(Reader(site.catalogue, "en"), trees, RULEBOOK, entries, "site")]
+
+
+def side_of(pages: dict[str, bytes], entry_id: str, rulebook: str) -> str:
+    """What the page says of a defect under a rulebook, on one line."""
+    tree = html.fromstring(pages[f"components/{entry_id.partition('.')[0]}.html"])
+    [block] = tree.xpath(f"//details[@data-elsewhere='{entry_id}']")
+    [side] = [s for s in block.xpath(".//div[@class='side']") if s.xpath("string(p[@class='side__whose'])") == rulebook]
+    return " ".join(side.text_content().split())
+
+
+def test_the_pages_say_what_the_catalogue_does(site, pages):
+    assert objections(site, pages) == []
+
+
+def test_a_flat_tire_is_told_of_under_the_other_rulebooks_in_their_own_words(pages):
+    # 49 CFR 393.75(a)(3): no vehicle is operated on a tire that is flat or leaks audibly; the rules name no severity.
+    assert "Defect or deficiency" in side_of(pages, "tire-pressure.flat", "US federal rules")
+    assert "393.75(a)" in side_of(pages, "tire-pressure.flat", "US federal rules")
+    # C-24.2, r. 32, s. 170: a flat tire is a major defect of List 1.
+    assert "Major" in side_of(pages, "tire-pressure.flat", "Quebec List 1")
+    assert "Minor" not in side_of(pages, "tire-pressure.flat", "US federal rules")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "expected"),
+    [
+        ('<p class="side__whose">US federal rules</p>', '<p class="side__whose">Quebec List 1</p>', "under us-fmcsr"),
+        ("Defect or deficiency", "Major", "Defect or deficiency"),
+        ("393.75(a)", "393.75(b)", "does not say"),
+        ('data-elsewhere="tire-pressure.flat"', 'data-elsewhere="tire-pressure.gone"', "does not say once"),
+        ("What other rulebooks say of it", "What other rulebooks say of it. All is well.", "iswell."),
+    ],
+)  # fmt: skip
+def test_a_change_is_objected_to(site, pages, old, new, expected):
+    text = pages[PAGE].decode("utf-8")
+    head, mark, tail = text.partition('<details class="elsewhere"')
+    assert old in mark + tail
+    spoiled = {**pages, PAGE: (head + (mark + tail).replace(old, new, 1)).encode("utf-8")}
+    found = objections(site, spoiled)
+    assert any(expected in line for line in found), found
+
+
+def test_answers_that_change_places_are_objected_to(site, pages):
+    tree = html.fromstring(pages[PAGE])
+    [block] = tree.xpath("//details[@data-elsewhere='tire-pressure.flat']")
+    first, second = block.xpath(".//p[@class='side__outcome']")[:2]
+    first.getparent().replace(first, html.fromstring(html.tostring(second)))
+    found = objections(site, {**pages, PAGE: html.tostring(tree)})
+    assert any("tire-pressure.flat: does not say" in line for line in found), found
