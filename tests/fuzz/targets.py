@@ -108,7 +108,8 @@ class Results:
     """A small class's file of answers, damaged, against its keys: rows or clear faults, and results of what is left."""
 
     def __init__(self) -> None:
-        told = [("horn", ("Minor", "Major"), "A"), ("tires", ("1 mm", "2 mm", "3 mm"), "C"), ("horn", ("Yes", "No"), "B")]
+        told = [("horn", ("Minor", "Major"), "A"), ("tires", ("1 mm", "2 mm", "3 mm"), "C"),
+                ("horn", ("Yes", "No"), "B")]  # fmt: skip
         asked = [
             Asked(f"severity-{n}", "severity", 2, system, "minor", (f"{system}.{n}",), f"Question {n}?", choices, right)
             for n, (system, choices, right) in enumerate(told)

@@ -23,6 +23,8 @@ from chockbook.results.read import answers_in
 from chockbook.views.results import view_results
 
 MM = 72 / 25.4
+WHITE_EDGE = 6.35 * MM
+"""A quarter of an inch, the margin that office printers commonly leave white."""
 
 
 @pytest.fixture(scope="module")
@@ -62,9 +64,9 @@ def test_it_is_one_page_of_readable_type_that_keeps_from_the_edges(shipped, keys
     view, page = report(shipped, request.getfixturevalue(which), keys, tmp_path / "r.pdf", language)
     assert min(char["size"] for char in page.chars) > 9.99
     ink = [char for char in page.chars if char["text"].strip()]
-    assert min(char["x0"] for char in ink) > 7 * MM
-    assert max(char["x1"] for char in ink) < page.width - 7 * MM
-    assert max(char["bottom"] for char in ink) < page.height - 7 * MM
+    assert min(char["x0"] for char in ink) > WHITE_EDGE
+    assert max(char["x1"] for char in ink) < page.width - WHITE_EDGE
+    assert max(char["bottom"] for char in ink) < page.height - WHITE_EDGE
     text = flat("".join(char["text"] for char in page.chars))
     for said in (view.about, *view.head, view.next_says, view.plot_says, view.questions[0].text, view.pairs[0].says,
                  shipped.words["aid-line"][language], shipped.words["caution-short"][language],
