@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 import tempfile
 from collections.abc import Callable
@@ -11,8 +12,13 @@ from projects import TESTS, TINY, assemble, tiny_project
 
 from chockbook.checks import assemble_folder
 from chockbook.checks.carriers import assemble_carriers
+from chockbook.drill.keys import Asked, Keys
+from chockbook.drill.sheets import Setting
 from chockbook.exports.catalogue_json import catalogue_as_data
 from chockbook.faults import Fault, errors, printable
+from chockbook.results import class_results
+from chockbook.results.class_results import as_data
+from chockbook.results.read import answers_in
 from fuzz.damage import Draw, damage
 
 CARRIERS = TESTS.parent / "source_tables" / "carriers"
@@ -98,6 +104,54 @@ class Carriers:
         shutil.rmtree(self._folder.parents[1], ignore_errors=True)
 
 
+class Results:
+    """A small class's file of answers, damaged, against its keys: rows or clear faults, and results of what is left."""
+
+    def __init__(self) -> None:
+        told = [("horn", ("Minor", "Major"), "A"), ("tires", ("1 mm", "2 mm", "3 mm"), "C"),
+                ("horn", ("Yes", "No"), "B")]  # fmt: skip
+        asked = [
+            Asked(f"severity-{n}", "severity", 2, system, "minor", (f"{system}.{n}",), f"Question {n}?", choices, right)
+            for n, (system, choices, right) in enumerate(told)
+        ]
+        self._keys = Keys("12345678", "abc123", Setting("on-s1", "en"), {
+            "abc123-01": tuple(asked), "abc123-02": tuple(asked[::-1]),
+        })  # fmt: skip
+        rows = [("sheet", "student", "answers")]
+        rows += [(f"abc123-0{1 + n % 2}", f"Élève {n}", ("ACB", "B.A", "BCA", "abb")[n % 4]) for n in range(12)]
+        cells = [("sheet", "student", "1", "2", "3"), ("abc123-01", "Otter", "A", "", "B"),
+                 ("abc123-02", "Wren", "b", ".", "a")]  # fmt: skip
+        self._whole = [
+            "\r\n".join(delimiter.join(row) for row in table).encode(coding)
+            for table in (rows, cells) for delimiter, coding in ((",", "utf-8"), (";", "utf-8-sig"), ("\t", "utf-8"))
+        ]  # fmt: skip
+
+    def run(self, raw: bytes) -> None:
+        """Read, mark and count one damaged file.
+
+        Raises:
+            Exception: whatever the program did not expect.
+            AssertionError: a fault is not clear, or a row is neither kept nor told.
+        """
+        draw = Draw(raw)
+        text = self._whole[draw.below(len(self._whole))]
+        for _ in range(MOST_DAMAGE):
+            text = damage(text, draw)
+            if draw.done:
+                break
+        answers = answers_in(text, "answers.csv", self._keys.sheets)
+        clear(list(answers.faults))
+        assert answers.left_out == 0 or errors(answers.faults)
+        for row in answers.rows:
+            assert len(row.letters) == len(self._keys.sheets[row.sheet])
+        results = class_results(answers, [self._keys])
+        json.dumps(as_data(results), allow_nan=False).encode()
+        assert sum(item.students for item in results.items) == 3 * len(answers.rows)
+
+    def close(self) -> None:
+        """Nothing was written."""
+
+
 def clear(faults: list[Fault]) -> None:
     """Every fault says where, what, why and how to mend it, on lines that cannot disturb a terminal."""
     for fault in faults:
@@ -112,4 +166,6 @@ def clear(faults: list[Fault]) -> None:
         said.encode("utf-8")
 
 
-TARGETS: dict[str, Callable[[], Tables | Carriers]] = {"tables": Tables, "carriers": Carriers}
+TARGETS: dict[str, Callable[[], Tables | Carriers | Results]] = {
+    "tables": Tables, "carriers": Carriers, "results": Results,
+}  # fmt: skip

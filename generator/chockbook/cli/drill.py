@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
 
 from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, count, project_of
@@ -21,7 +20,8 @@ def add(commands: argparse._SubParsersAction) -> None:
     command.add_argument("--vehicle", metavar="KIND", help="truck, tractor, trailer or converter-dolly (default: all)")
     command.add_argument("--unconfirmed", action="store_true", help="keep questions that rest on something from memory")
     command.add_argument("--weights", type=Path, metavar="FILE",
-                         help='JSON such as {"systems": {"tires": 2}}: ask twice as much about tires')  # fmt: skip
+                         help='JSON or YAML such as {"systems": {"tires": 2}}: ask twice as much about tires; '
+                              "`chockbook results --weights` writes one")  # fmt: skip
     command.add_argument("--output", type=Path, metavar="DIR", help="folder to write (default: dist-drill)")
     book_options(command)
     command.set_defaults(run=run)
@@ -31,6 +31,7 @@ def run(options: argparse.Namespace) -> int:
     from ..drill.keys import keys_of, write_keys
     from ..drill.plan import TooFewQuestions
     from ..drill.sheets import Setting, make_sheets
+    from ..drill.weights import read_weights
     from ..exports.question_cards import write_cards, write_questions_csv
     from ..output import OutputBusy, OutputForeign, replacing
     from ..printing import SettingFailed, render_key, render_sheets
@@ -38,7 +39,10 @@ def run(options: argparse.Namespace) -> int:
     catalogue = catalogue_of(options)
     rulebook, language = book_of(options, catalogue)
     try:
-        weights = _weights(options.weights)
+        weights = read_weights(options.weights) if options.weights else ()
+        known = {system.id for system in catalogue.systems}
+        if unknown := next((name for name, _ in weights if name not in known), None):
+            return complain(f"{options.weights} names {unknown!r}, and there is no such system", MISUSE)
         kinds = tuple(options.kinds) if options.kinds else None
         setting = Setting(rulebook, language, options.sheets, options.questions, options.seed, kinds,
                           options.vehicle, options.unconfirmed, weights)  # fmt: skip
@@ -64,22 +68,3 @@ def run(options: argparse.Namespace) -> int:
     print("by level: " + ", ".join(f"level {level}: {number}" for level, number in made.plan.levels.items()))
     print(f"{folder}: sheets.pdf {sheets.pages} pages, key.pdf {key.pages} pages, keys.json, questions.csv, cards.tsv")
     return WELL
-
-
-def _weights(path: Path | None) -> tuple[tuple[str, float], ...]:
-    """How much more often each system is asked, from a file such as {"systems": {"tires": 2}}.
-
-    Raises:
-        OSError: the file cannot be read.
-        ValueError: it holds no weights above zero.
-    """
-    if path is None:
-        return ()
-    try:
-        found = json.loads(path.read_text(encoding="utf-8"))["systems"]
-        weights = tuple(sorted((str(name), float(weight)) for name, weight in found.items()))
-    except (KeyError, TypeError, AttributeError, ValueError) as error:
-        raise ValueError(f"{path} is not a file of weights: {error!r}") from error
-    if any(not 0 < weight < float("inf") for _, weight in weights):
-        raise ValueError(f"{path} has a weight that is not above zero")
-    return weights

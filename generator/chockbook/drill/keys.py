@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from .sheets import ClassSheets, Setting, right_letter
+from .sheets import LETTERS, ClassSheets, Setting, right_letter
 
 FORMAT = 1
 NAME = "keys.json"
+LARGEST = 256 * 1024 * 1024
+"""Bytes; a class of 30 sheets of 20 questions takes some 450,000."""
 
 
 class NoKeys(ValueError):
@@ -74,8 +76,12 @@ def read_keys(path: Path) -> Keys:
         OSError: the file cannot be read.
         NoKeys: it is not a keys file.
     """
+    with path.open("rb") as file:
+        raw = file.read(LARGEST + 1)
+    if len(raw) > LARGEST:
+        raise NoKeys(f"{path} is larger than 256 MiB, and no keys file is")
     try:
-        data: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+        data: dict[str, Any] = json.loads(raw.decode("utf-8"))
         if data["format"] != FORMAT:
             raise NoKeys(f"{path} has the format {data['format']}, and this program reads {FORMAT}")
         given = dict(data["setting"])
@@ -88,6 +94,22 @@ def read_keys(path: Path) -> Keys:
             )
             for code, asked in data["sheets"].items()
         }
+        _can_be_marked(sheets)
         return Keys(str(data["edition"]), str(data["code"]), Setting(**given), sheets)
-    except (KeyError, TypeError, ValueError, AttributeError) as error:
+    except (KeyError, TypeError, ValueError, AttributeError, RecursionError) as error:
         raise error if isinstance(error, NoKeys) else NoKeys(f"{path} is not a keys file: {error!r}") from error
+
+
+def _can_be_marked(sheets: dict[str, tuple[Asked, ...]]) -> None:
+    """Raise ValueError where a sheet has no questions, or a question no right letter among its choices."""
+    for code, asked in sheets.items():
+        if not asked:
+            raise ValueError(f"sheet {code} has no questions")
+        for one in asked:
+            texts = (one.question_id, one.kind, one.system_id, one.severity_id, one.text, one.answer, *one.choices)
+            if not all(isinstance(text, str) for text in texts) or not isinstance(one.level, int):
+                raise ValueError(f"a question of sheet {code} is not made of texts")
+            if len(one.answer) != 1 or one.answer not in LETTERS[: len(one.choices)]:
+                raise ValueError(f"question {one.question_id} of sheet {code} has no right letter")
+            if len(set(one.choices)) < len(one.choices):
+                raise ValueError(f"question {one.question_id} of sheet {code} offers a choice twice")

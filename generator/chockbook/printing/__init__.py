@@ -12,6 +12,7 @@ from .manual import render_manual
 from .overflow import CardOverflow
 from .printed import Printed
 from .report_form import render_report_form
+from .results import render_results
 from .walk import render_score_sheet, render_walk_sheet
 
 __all__ = [
@@ -34,6 +35,7 @@ __all__ = [
     "render_key",
     "render_manual",
     "render_report_form",
+    "render_results",
     "render_score_sheet",
     "render_sheets",
     "render_walk_sheet",
