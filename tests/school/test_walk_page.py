@@ -6,36 +6,14 @@ import re
 import shutil
 
 import pytest
-import yaml
 from lookup_site import Server
-from projects import SHIPPED
+from route_tables import steps_for, table
 
 pytestmark = pytest.mark.browser
 KEPT = "chockbook.walk"
 HYDRAULIC_TRUCK = ({"truck"}, {"hydraulic-brakes", "spring-suspension", "cargo"})
 NO_STORAGE = """Object.defineProperty(window, "localStorage", {
     get() { throw new DOMException("blocked", "SecurityError"); } });"""
-
-
-def table(name):
-    return yaml.load((SHIPPED / name).read_text(encoding="utf-8"), yaml.CSafeLoader)
-
-
-def steps_for(vehicles, equipment):
-    """Ids of the steps that a unit needs, in route order, worked out from the tables alone."""
-    catalogue = table("catalogue.yaml")
-    fitted = {one["id"]: set(one.get("fitted", [])) for one in catalogue["components"]}
-    defects = {one["id"]: one for one in catalogue["defects"]}
-    wanted = []
-    for station in table("route.yaml")["stations"]:
-        for step in station["steps"]:
-            own = set(step.get("vehicles") or station["vehicles"])
-            needs = {*station.get("fitted", []), *step.get("fitted", [])}
-            found = [defects[key] for key in step.get("finds", [])]
-            on_it = [one for one in found if set(one["vehicles"]) & vehicles and fitted[one["component"]] <= equipment]
-            if own & vehicles and needs <= equipment and (on_it or not found):
-                wanted.append(step)
-    return wanted
 
 
 def shown(page):
