@@ -13,12 +13,12 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parents[1] / "lookup"))
 sys.path.insert(0, str(Path(__file__).parents[1] / "drill"))
 
-from lookup_site import Server  # noqa: E402
+from lookup_site import Server
 
-from chockbook.catalogue import Catalogue  # noqa: E402
-from chockbook.exports import write_catalogue_json  # noqa: E402
-from chockbook.lookup import seal_pages, write_lookup, write_service_worker  # noqa: E402
-from chockbook.pages import build_site, write_pages  # noqa: E402
+from chockbook.catalogue import Catalogue
+from chockbook.exports import write_catalogue_json
+from chockbook.lookup import seal_pages, write_lookup, write_service_worker
+from chockbook.pages import build_site, write_pages
 
 MKDOCS_YML = Path(__file__).parents[2] / "mkdocs.yml"
 

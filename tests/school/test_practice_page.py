@@ -12,6 +12,7 @@ from plain_catalogue import find_defect, rulings
 
 pytestmark = pytest.mark.browser
 KEPT = "chockbook.practice.on-s1"
+RING = "(s => [s.outlineStyle, parseFloat(s.outlineWidth)])(getComputedStyle(document.activeElement))"
 NO_STORAGE = """Object.defineProperty(window, "localStorage", {
     get() { throw new DOMException("blocked", "SecurityError"); } });"""
 FULL_STORAGE = """Storage.prototype.setItem = function (key) {
@@ -251,7 +252,7 @@ def test_the_keyboard_alone_is_enough(open_school, exported):
     # By tabs: from the question to its first choice, and a ring shows where one is.
     page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.matches('li:first-child .practice__choice')")
-    ring = page.evaluate("(s => [s.outlineStyle, parseFloat(s.outlineWidth)])(getComputedStyle(document.activeElement))")
+    ring = page.evaluate(RING)
     assert ring[0] != "none"
     assert ring[1] >= 2
     page.keyboard.press("Enter")

@@ -12,6 +12,7 @@ from route_tables import steps_for, table
 pytestmark = pytest.mark.browser
 KEPT = "chockbook.walk"
 HYDRAULIC_TRUCK = ({"truck"}, {"hydraulic-brakes", "spring-suspension", "cargo"})
+RING = "(s => [s.outlineStyle, parseFloat(s.outlineWidth)])(getComputedStyle(document.activeElement))"
 NO_STORAGE = """Object.defineProperty(window, "localStorage", {
     get() { throw new DOMException("blocked", "SecurityError"); } });"""
 
@@ -130,7 +131,7 @@ def test_the_keyboard_alone_is_enough(open_school):
     page.keyboard.press("ArrowLeft")
     assert shown(page) == places[2], "arrows belong to the field that is in use"
     page.focus("#walk-next")
-    ring = page.evaluate("(s => [s.outlineStyle, parseFloat(s.outlineWidth)])(getComputedStyle(document.activeElement))")
+    ring = page.evaluate(RING)
     assert ring[0] != "none"
     assert ring[1] >= 2
     page.keyboard.press("Enter")

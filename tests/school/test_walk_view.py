@@ -74,7 +74,7 @@ def test_a_step_is_not_to_be_missed_where_it_can_find_a_major_defect(shipped):
     }  # fmt: skip
     walk = walk_of(shipped, "tractor-trailer")
     wanted = {step["id"] for step in steps_for(vehicles, equipment)
-              if step.get("must") == "true" or step.get("must") is True or major & set(step.get("finds", []))}  # fmt: skip
+              if step.get("must") is True or major & set(step.get("finds", []))}  # fmt: skip
     assert {step.id for step in steps_of(walk) if step.must} == wanted
     assert walk.n_must == len(wanted)
     assert 0 < len(wanted) < walk.n_steps
@@ -82,7 +82,8 @@ def test_a_step_is_not_to_be_missed_where_it_can_find_a_major_defect(shipped):
 
 def test_where_nothing_stops_by_itself_only_safety_marks_a_step(shipped):
     walk = walk_of(shipped, "tractor-trailer", "us-fmcsr")
-    written = {step["id"] for station in table("route.yaml")["stations"] for step in station["steps"] if step.get("must")}
+    every = [step for station in table("route.yaml")["stations"] for step in station["steps"]]
+    written = {step["id"] for step in every if step.get("must")}
     assert {step.id for step in steps_of(walk) if step.must} <= written
     assert not any(step.stops for step in steps_of(walk))
 
