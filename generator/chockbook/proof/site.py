@@ -18,6 +18,7 @@ from ..catalogue.wording import in_language
 from .changes import TOLD_OF_CHANGES, prove_changes
 from .facts import Reader
 from .objection import Objection
+from .pairs import prove_pairs_page
 from .practice import prove_practice
 from .reading import PLACE, Vocabulary, compare, squash
 from .texts import all_texts
@@ -59,6 +60,7 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
     entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
     yield from _entries(reader, trees, rulebook_id, entries, name)
     yield from _lists(reader, trees, rulebook_id, name)
+    yield from prove_pairs_page(reader, trees.get("pairs.html"), rulebook_id, f"{name}/pairs.html")
     yield from prove_practice(catalogue, folder, rulebook_id, language, name, anything)
     yield from _search(entries, folder / "search" / "search_index.json", f"{name}/search/search_index.json")
 

@@ -172,12 +172,16 @@ def _side(
 
 
 def marked(text: str, other: str) -> Marked:
-    """A text in pieces: words that the other text lacks are marked, neighbours together."""
+    """A text in pieces: words that the other text lacks are marked, neighbours together.
+
+    A single letter (an article, or what stands before an apostrophe in French) is never marked: it tells nothing.
+    """
     known = _WORD.findall(other.casefold())
     pieces: list[list[str | bool]] = []
     at = 0
     for word in _WORD.finditer(text):
-        differs = not any(same_word(word[0].casefold(), one) for one in known)
+        letter = len(word[0]) == 1 and word[0].isalpha()
+        differs = not letter and not any(same_word(word[0].casefold(), one) for one in known)
         between = text[at : word.start()]
         if pieces and pieces[-1][1] == differs:
             pieces[-1][0] += between + word[0]
