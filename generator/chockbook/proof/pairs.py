@@ -54,7 +54,8 @@ def wanted_pairs(catalogue: Catalogue, rulebook_id: str) -> list[tuple[Answer, l
     stopping = [one for one in answers if one.stops]
     found = [(one, _beside(stopping, one)) for one in answers if not one.stops]
     order = [system.id for system in catalogue.systems]
-    return sorted(((one, beside) for one, beside in found if beside), key=lambda pair: order.index(pair[0].entry.system.id))
+    pairs = [(one, beside) for one, beside in found if beside]
+    return sorted(pairs, key=lambda pair: order.index(pair[0].entry.system.id))
 
 
 def _own_limits(entry: Entry, rulebook_id: str) -> set[str]:
@@ -92,9 +93,10 @@ def prove_pairs_page(reader: Reader, tree: Any, rulebook_id: str, output: str) -
     seen: Counter[tuple[str, str]] = Counter()
     for block in tree.iterfind(".//div[@class='across pair']"):
         sides = {kind: block.find(f".//div[@data-{kind}]") for kind in SIDES}
-        keys = {kind: (side.get(f"data-{kind}"), side.get("data-item")) for kind, side in sides.items() if side is not None}
-        left, right = (known.get(keys.get(kind, ("", ""))) for kind in SIDES)
-        about = str(keys.get("goes-on", ("a pair", ""))[0])
+        keys = [("", "") if side is None else (side.get(f"data-{kind}"), side.get("data-item"))
+                for kind, side in sides.items()]  # fmt: skip
+        left, right = (known.get(key) for key in keys)
+        about = keys[0][0] or "a pair"
         if left is None or right is None or (left.entry.id, left.ruling.item.id) not in wanted:
             yield Objection(output, about, "is no pair of this rulebook")
             continue
@@ -152,7 +154,7 @@ def _marks(sides: dict[str, Any], same: bool, output: str, about: str) -> Iterat
 
 def prove_pairs_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                       language: str) -> Iterator[Objection]:  # fmt: skip
-    """Objections to the printed sheet: each pair in its place, both sides with their words, what makes the difference."""
+    """Objections to the printed sheet: each pair in its place, both sides whole, and what tells them apart."""
     reader = Reader(catalogue, language)
     yield from page_furniture(reader, reading, name)
     wanted = wanted_pairs(catalogue, rulebook_id)

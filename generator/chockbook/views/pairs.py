@@ -140,8 +140,10 @@ def _view(
     same = entry.id == other.id
     shared = _shared_limits(entry, other, rulebook_id)
     key = "circumstance" if same else "figure" if shared else "finding"
-    told = [(in_language(one.condition, language), in_language(ruling.applies_when, language) if ruling.applies_when else "")
-            for one, ruling in ((entry, goes_on), (other, stops))]  # fmt: skip
+    told = [
+        (in_language(one.condition, language), in_language(ruling.applies_when or {language: ""}, language))
+        for one, ruling in ((entry, goes_on), (other, stops))
+    ]
     lines = side_of(catalogue, entry, goes_on.rulebook, language).figures
     return Pair(
         component_id=entry.component.id,
@@ -185,18 +187,20 @@ def marked(text: str, other: str) -> Marked:
         between = text[at : word.start()]
         if pieces and pieces[-1][1] == differs:
             pieces[-1][0] += between + word[0]
+        elif differs:
+            _append(pieces, between)
+            pieces.append([word[0], True])
         else:
-            if between:
-                _append(pieces, between)
-            pieces.append([word[0], differs])
+            pieces.append([between + word[0], False])
         at = word.end()
-    if text[at:]:
-        _append(pieces, text[at:])
+    _append(pieces, text[at:])
     return tuple((str(piece), bool(differs)) for piece, differs in pieces)
 
 
 def _append(pieces: list[list[str | bool]], between: str) -> None:
     """Add what stands between words to a piece that is not marked."""
+    if not between:
+        return
     if pieces and not pieces[-1][1]:
         pieces[-1][0] += between
     else:
