@@ -65,6 +65,17 @@ def question_faults(reader: Reader, question: Told, rulebook_id: str) -> Iterato
     yield from judge(reader, question, [known[key] for key in question.entries], rulebook_id)
 
 
+def rests_on_sources(reader: Reader, question: Told, rulebook_id: str) -> bool:
+    """Whether a question without faults rests on items, or figures, that were read in a source."""
+    entries = [reader.catalogue.entry[key] for key in question.entries]
+    if question.kind in ("figure", "measured"):
+        return all(row.confirmed for _, row, _ in _rows(reader, question, rulebook_id, f"drill-ask-{question.kind}"))
+    rulings = [ruling for entry in entries for ruling in entry.rulings_under(rulebook_id)]
+    if question.kind in ("severity", "action", "place"):
+        return any(ruling.confirmed for ruling in rulings if question.severity in ("", ruling.severity.id))
+    return all(any(r.confirmed for r in entry.rulings_under(rulebook_id)) for entry in entries)
+
+
 def _filled(reader: Reader, key: str, **values: str) -> str:
     text = reader.word(key)
     for name, value in values.items():
@@ -82,7 +93,8 @@ def _finding(reader: Reader, entry: Entry, ruling: Ruling | None = None) -> str:
     return f"{reader.heading(entry)}, {in_language(when, reader.language)}" if when else reader.heading(entry)
 
 
-def _asked_of(reader: Reader, question: Told, entry: Entry, rulebook_id: str, keys: Iterable[str]) -> list[tuple[str, Ruling]]:
+def _asked_of(reader: Reader, question: Told, entry: Entry, rulebook_id: str,
+              keys: Iterable[str]) -> list[tuple[str, Ruling]]:  # fmt: skip
     """The fixed words and rulings of the entry that the wording fits."""
     book = _book(reader, rulebook_id)
     return [
@@ -126,12 +138,14 @@ def _place(reader: Reader, question: Told, entries: list[Entry], rulebook_id: st
         book = _book(reader, rulebook_id)
         if len(rulebook.schedules) > 1:
             book = _filled(reader, "drill-schedule", rulebook=book, schedule=in_language(schedule.name, language))
-        if squash(_filled(reader, "drill-ask-place", rulebook=book, finding=_finding(reader, entries[0]))) == squash(question.text):
+        wording = _filled(reader, "drill-ask-place", rulebook=book, finding=_finding(reader, entries[0]))
+        if squash(wording) == squash(question.text):
             fitting.append(schedule)
     if not fitting:
         yield f"does not ask where {entries[0].id} stands"
     for schedule in fitting:
-        titles = {in_language(part.title, language): covering & {item.id for item in part.items} for part in schedule.parts}
+        titles = {in_language(part.title, language): covering & {item.id for item in part.items}
+                  for part in schedule.parts}  # fmt: skip
         if not titles.get(question.answer):
             yield f"puts {entries[0].id} into {question.answer!r}, and the catalogue does not"
         for choice in question.others:
@@ -141,10 +155,10 @@ def _place(reader: Reader, question: Told, entries: list[Entry], rulebook_id: st
 
 def _which(reader: Reader, question: Told, entries: list[Entry], rulebook_id: str) -> Iterator[str]:
     book = _book(reader, rulebook_id)
-    asked = {
-        squash(_filled(reader, "drill-ask-which", rulebook=book, severity=in_language(one.name, reader.language))): one.id
-        for one in reader.catalogue.rulebook[rulebook_id].severities
-    }.get(squash(question.text))
+    names = {one.id: in_language(one.name, reader.language)
+             for one in reader.catalogue.rulebook[rulebook_id].severities}  # fmt: skip
+    asked = next((key for key, name in names.items() if squash(question.text)
+                  == squash(_filled(reader, "drill-ask-which", rulebook=book, severity=name))), None)  # fmt: skip
     if asked is None or asked != question.severity:
         yield f"does not ask which has the severity {question.severity!r}"
         return
@@ -173,7 +187,8 @@ def _told_apart(reader: Reader, question: Told, entries: list[Entry], rulebook_i
             continue
         fit = {bool(fits(ruling)) for ruling in entry.rulings_under(rulebook_id)}
         if fit != {choice == question.answer}:
-            yield f"takes {entry.id} for {'right' if choice == question.answer else 'wrong'}, and the catalogue does not"
+            said = "right" if choice == question.answer else "wrong"
+            yield f"takes {entry.id} for {said}, and the catalogue does not"
 
 
 def _rows(reader: Reader, question: Told, rulebook_id: str, key: str) -> Iterator[tuple[LimitRecord, LimitRow, str]]:
