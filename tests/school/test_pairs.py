@@ -160,7 +160,7 @@ def test_the_page_is_accessible_and_fits(open_school, judge, scheme, width):
     assert page.said == []
     sides = page.locator(".pair").first.locator(".side")
     one, other = sides.nth(0).bounding_box(), sides.nth(1).bounding_box()
-    assert (one["y"] == other["y"]) == (width == 1280), "beside each other where there is room, else one below the other"
+    assert (one["y"] == other["y"]) == (width == 1280), "beside each other where there is room"
 
 
 @pytest.mark.browser

@@ -70,7 +70,7 @@ def prove_drill(catalogue: Catalogue, folder: Path, rulebook_id: str, language: 
 
 def _told(one: dict[str, Any]) -> Told:
     return Told(str(one["question_id"]), one["kind"], tuple(one["entry_ids"]), one["severity_id"], one["text"],
-                tuple(one["choices"]), LETTERS.find(one["answer"]) if one["answer"] else -1)  # fmt: skip
+                tuple(one["choices"]), LETTERS.find(one["answer"]) if len(one["answer"]) == 1 else -1)  # fmt: skip
 
 
 def _keys(reader: Reader, sheets: Sheets, rulebook_id: str) -> Iterator[Objection]:
@@ -212,7 +212,7 @@ def _key(reader: Reader, reading: PdfReading, sheets: Sheets, rows: dict[str, di
     for question, where in places.values():
         row = rows.get(question.id, {"confirmed": "", "reason": "", "source": ""})
         standing = f"({reader.word('not-confirmed')})" if row["confirmed"] == "no" else ""
-        answer = question.answer.rstrip(".") if 0 <= question.right < len(question.choices) else "?"
+        answer = question.answer.rstrip(".")
         said = [question.text, standing, answer, ".", row["reason"], reader.word("source"), ":", row["source"], "."]
         line = squash("".join([*said, ",".join(where)]))
         found = reading.text.find(line, max(at, 0))

@@ -38,8 +38,8 @@ class Told:
 
     @property
     def answer(self) -> str:
-        """The choice that is said to be right."""
-        return self.choices[self.right]
+        """The choice that is said to be right; empty where the file points at none."""
+        return self.choices[self.right] if 0 <= self.right < len(self.choices) else ""
 
     @property
     def others(self) -> list[str]:
