@@ -222,6 +222,7 @@ def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[prin
         printing.render_report_form(*about, place / "report.pdf"),
         printing.render_walk_sheet(*about, place / "walk.pdf"),
         printing.render_score_sheet(*about, place / "score.pdf"),
+        printing.render_pairs(*about, place / "pairs.pdf"),
     ]
 
 

@@ -6,7 +6,7 @@ from chockbook.catalogue import Catalogue, Entry
 
 FIXED = (
     "index", "components/index", "severity/index", "actions/index", "schedule", "route", "figures", "measure", "duties", "compare/index", "provinces",
-    "how-to-use", "walk", "practice", "cautions", "sources", "standing", "card", "changes",
+    "pairs", "practice", "walk", "how-to-use", "cautions", "sources", "standing", "card", "changes",
 )  # fmt: skip
 
 

@@ -8,6 +8,12 @@ from pathlib import Path
 from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, count, project_of
 
 MARK = "keys.json"
+MOST_SHOWN = 10
+"""Objections of the proof that are printed; after the first of them the rest is seldom news."""
+
+
+class NotProved(Exception):
+    """The finished prints, the keys and the catalogue do not say the same, so nothing was replaced."""
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -35,6 +41,7 @@ def run(options: argparse.Namespace) -> int:
     from ..exports.question_cards import write_cards, write_questions_csv
     from ..output import OutputBusy, OutputForeign, replacing
     from ..printing import SettingFailed, render_key, render_sheets
+    from ..proof.drill import prove_drill
 
     catalogue = catalogue_of(options)
     rulebook, language = book_of(options, catalogue)
@@ -60,10 +67,14 @@ def run(options: argparse.Namespace) -> int:
             write_cards(questions, staging / "cards.tsv")
             sheets = render_sheets(catalogue, made, staging / "sheets.pdf")
             key = render_key(catalogue, made, staging / "key.pdf")
-    except (OutputBusy, OutputForeign, SettingFailed, OSError) as error:
+            objections = prove_drill(catalogue, staging, rulebook, language)
+            if objections:
+                raise NotProved("\n".join(map(str, objections[:MOST_SHOWN])))
+    except (OutputBusy, OutputForeign, SettingFailed, NotProved, OSError) as error:
         return complain(f"{error}; nothing was replaced", FAULTS)
     print(f"class {made.code}: {len(made.sheets)} sheets of {setting.questions} questions, {len(questions)} different "
           f"ones of {made.bank_size}; edition {made.edition}")  # fmt: skip
+    print("proved: sheets, key, keys, questions and cards say what the catalogue says")
     print("on every sheet: " + ", ".join(f"{number} {kind}" for kind, number in made.plan.kinds.items()))
     print("by level: " + ", ".join(f"level {level}: {number}" for level, number in made.plan.levels.items()))
     print(f"{folder}: sheets.pdf {sheets.pages} pages, key.pdf {key.pages} pages, keys.json, questions.csv, cards.tsv")

@@ -27,6 +27,7 @@ OTHER_PAGES = (
     ("route.html", "web-route"),
     ("walk.html", "web-walk"),
     ("practice.html", "web-practice"),
+    ("pairs.html", "web-pairs"),
     ("figures.html", "web-figures"),
     ("duties.html", "web-duties"),
     ("how-to-use.html", "web-how-to-use"),

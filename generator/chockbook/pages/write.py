@@ -25,6 +25,7 @@ from ..views.figures import view_figures
 from ..views.grouping import rulebook_named
 from ..views.jurisdictions import view_jurisdictions
 from ..views.measure import measure_data, measured_entries, view_measure
+from ..views.pairs import view_pairs
 from ..views.practice import practice_data
 from ..views.route import view_route
 from ..views.schedule import view_schedules
@@ -91,6 +92,7 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     yield Page("measure.md", "measure.md.j2", content)
     yield Page("walk.md", "walk.md.j2", {"page": view_walk_page(catalogue, rulebook_id, language)})
     yield Page("practice.md", "practice.md.j2", {"data": practice_data(catalogue, rulebook_id, language)})
+    yield Page("pairs.md", "pairs.md.j2", {"systems": view_pairs(catalogue, rulebook_id, language)})
     yield Page("duties.md", "duties.md.j2", {"duties": view_duties(catalogue, rulebook_id, language)})
     yield Page("how-to-use.md", "how_to_use.md.j2", {"severities": severities})
     yield Page("cautions.md", "cautions.md.j2")

@@ -10,6 +10,7 @@ from .compile import SettingFailed
 from .drill import render_key, render_sheets
 from .manual import render_manual
 from .overflow import CardOverflow
+from .pairs import render_pairs
 from .printed import Printed
 from .report_form import render_report_form
 from .results import render_results
@@ -34,6 +35,7 @@ __all__ = [
     "render_fitting_cards",
     "render_key",
     "render_manual",
+    "render_pairs",
     "render_report_form",
     "render_results",
     "render_score_sheet",

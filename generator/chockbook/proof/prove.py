@@ -18,6 +18,7 @@ from .crossing import prove_crossing
 from .data_files import prove_csv, prove_json
 from .manual import prove_manual
 from .objection import Objection
+from .pairs import prove_pairs_sheet
 from .read_pdf import read_pdf
 from .site import prove_site
 from .walk import prove_score_sheet, prove_walk_sheet
@@ -120,6 +121,7 @@ OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "report.pdf": prove_sheet,
     "walk.pdf": prove_walk_sheet,
     "score.pdf": prove_score_sheet,
+    "pairs.pdf": prove_pairs_sheet,
 }
 """Outputs of each book, and what proves them."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import json
 import posixpath
 import re
@@ -10,7 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from lxml import html
+from lxml import etree, html
 
 from ..catalogue import Catalogue, Entry
 from ..catalogue.wording import in_language
@@ -18,6 +19,7 @@ from .changes import TOLD_OF_CHANGES, prove_changes
 from .elsewhere import prove_elsewhere
 from .facts import Reader
 from .objection import Objection
+from .pairs import prove_pairs_page
 from .practice import prove_practice
 from .reading import PLACE, Vocabulary, compare, squash
 from .texts import all_texts
@@ -60,6 +62,7 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
     yield from _entries(reader, trees, rulebook_id, entries, name)
     yield from prove_elsewhere(reader, trees, rulebook_id, entries, name)
     yield from _lists(reader, trees, rulebook_id, name)
+    yield from prove_pairs_page(reader, trees.get("pairs.html"), rulebook_id, f"{name}/pairs.html")
     yield from prove_practice(catalogue, folder, rulebook_id, language, name, anything)
     yield from _search(entries, folder / "search" / "search_index.json", f"{name}/search/search_index.json")
 
@@ -225,7 +228,12 @@ def _search(entries: list[Entry], path: Path, name: str) -> Iterator[Objection]:
 
 def _only_known_texts(anything: Vocabulary, tree: Any, output: str) -> Iterator[Objection]:
     """Texts of a page's article that neither the tables nor the fixed words have, data for scripts included."""
-    for text in _texts(tree.find(".//article")):
+    article = tree.find(".//article")
+    if article.find(".//mark") is not None:
+        # Words that differ are marked in the middle of a text: what is judged is the text.
+        article = copy.deepcopy(article)
+        etree.strip_tags(article, "mark")
+    for text in _texts(article):
         for part in anything.beyond(squash(text)):
             if not re.sub(r"[\W_]", "", part).isdigit():
                 yield Objection(output, "text", f"says what the tables do not: {text.strip()}")

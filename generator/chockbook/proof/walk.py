@@ -19,8 +19,8 @@ EQUIPMENT = {"air-brakes", "fifth-wheel", "air-suspension", "spring-suspension",
 
 def prove_walk_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                      language: str) -> Iterator[Objection]:  # fmt: skip
-    """Objections to the student's sheet: each step with hand, words and what is good, in the order of the route."""
-    yield from _prove(catalogue, reading, name, rulebook_id, language, ("do", "say", "good"))
+    """Objections to the student's sheet: each step with its hazard, hand, words and what is good, in route order."""
+    yield from _prove(catalogue, reading, name, rulebook_id, language, ("do", "say", "good"), hazards=True)
 
 
 def prove_score_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
@@ -42,7 +42,7 @@ def prove_score_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rule
 
 
 def _prove(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
-           fields: tuple[str, ...]) -> Iterator[Objection]:  # fmt: skip
+           fields: tuple[str, ...], hazards: bool = False) -> Iterator[Objection]:  # fmt: skip
     reader = Reader(catalogue, language)
     yield from page_furniture(reader, reading, name)
     steps = _steps(catalogue)
@@ -51,15 +51,17 @@ def _prove(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: st
     line = _filled(reader.word("walk-count"), steps=len(steps), musts=len(musts), marks=marks)
     if squash(line) not in reading.text:
         yield Objection(name, "sum", f"does not say: {line}")
+    warned = _hazards(reader, steps)
     at = 0
     for number, step in enumerate(steps, 1):
         must = reader.word("walk-must") if step.id in musts else ""
         texts = [_said(step, language) if field == "say" else in_language(getattr(step, field), language)
                  for field in fields]  # fmt: skip
-        row = squash("".join([str(number), in_language(step.item, language), must, *texts]))
+        hazard = [warned[step.id]] if hazards and step.id in warned else []
+        row = squash("".join([str(number), *hazard, in_language(step.item, language), must, *texts]))
         found = reading.text.find(row, at)
         if found < 0:
-            yield Objection(name, step.id, f"does not say, in its place: {' '.join(texts)}")
+            yield Objection(name, step.id, f"does not say, in its place: {' '.join([*hazard, *texts])}")
         else:
             at = found + len(row)
 
@@ -75,6 +77,20 @@ def _steps(catalogue: Catalogue) -> list[StepRecord]:
             if fits and (can or not found):
                 wanted.append(step)
     return wanted
+
+
+def _hazards(reader: Reader, steps: list[StepRecord]) -> dict[str, str]:
+    """By id of a step the hazard that stands with it: each once at a station, with the first step that has it."""
+    found = {}
+    for station in reader.catalogue.stations:
+        told = set()
+        for step in station.steps:
+            if step in steps and step.caution and step.caution not in told:
+                told.add(step.caution)
+                caution = reader.catalogue.caution[step.caution]
+                hazard, avoid = (in_language(text, reader.language) for text in (caution.hazard, caution.avoid))
+                found[step.id] = f"{reader.word(f'signal-{caution.level}')}{hazard}{avoid}"
+    return found
 
 
 def _stops(catalogue: Catalogue, step: StepRecord, rulebook_id: str) -> bool:

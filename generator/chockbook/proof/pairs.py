@@ -1,0 +1,194 @@
+"""Pairs to tell apart, on the page and on the sheet, against the rulings of the catalogue.
+
+Which of several defects that stop the vehicle stands beside one that does not is a matter of wording and is not
+judged here; that both are of one component, which answer each has, its words, and which words differ, is.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+from ..catalogue import Catalogue, Entry, Ruling
+from ..catalogue.locator import locator_in
+from ..catalogue.wording import in_language
+from .facts import Reader
+from .manual import page_furniture
+from .objection import Objection
+from .read_pdf import PdfReading
+from .reading import Vocabulary, compare, squash
+
+SIDES = ("goes-on", "stops")
+MOST_BETWEEN = 900
+"""Squashed characters that figures and a locator may take between two sides of a printed pair."""
+
+
+class Answer(NamedTuple):
+    """A defect with one ruling of the rulebook."""
+
+    entry: Entry
+    ruling: Ruling
+
+    @property
+    def stops(self) -> bool:
+        """Whether it forbids driving."""
+        return self.ruling.severity.may_drive == "no"
+
+
+def _answers(catalogue: Catalogue, rulebook_id: str) -> list[Answer]:
+    return [Answer(entry, ruling) for entry in catalogue.entries for ruling in entry.rulings_under(rulebook_id)]
+
+
+def _beside(stopping: list[Answer], one: Answer) -> list[Answer]:
+    """The answers that may stand beside one that lets the vehicle go on: its own that stops it, where it has one."""
+    answers = [a for a in stopping if a.entry.component.id == one.entry.component.id
+               and set(a.entry.vehicles) & set(one.entry.vehicles)]  # fmt: skip
+    return [a for a in answers if a.entry.id == one.entry.id] or answers
+
+
+def wanted_pairs(catalogue: Catalogue, rulebook_id: str) -> list[tuple[Answer, list[Answer]]]:
+    """Every answer that lets the vehicle go on and has one beside it, by system, with those that may be beside it."""
+    answers = _answers(catalogue, rulebook_id)
+    stopping = [one for one in answers if one.stops]
+    found = [(one, _beside(stopping, one)) for one in answers if not one.stops]
+    order = [system.id for system in catalogue.systems]
+    pairs = [(one, beside) for one, beside in found if beside]
+    return sorted(pairs, key=lambda pair: order.index(pair[0].entry.system.id))
+
+
+def _own_limits(entry: Entry, rulebook_id: str) -> set[str]:
+    return {limit.id for limit in entry.limits if any(row.rulebook == rulebook_id for row in limit.rows)}
+
+
+def _difference(reader: Reader, one: Answer, other: Answer) -> str:
+    if one.entry.id == other.entry.id:
+        return reader.word("pairs-by-circumstance")
+    rulebook_id = one.ruling.rulebook.id
+    both = _own_limits(one.entry, rulebook_id) & _own_limits(other.entry, rulebook_id)
+    return reader.word("pairs-by-figure" if both else "pairs-by-finding")
+
+
+def _said(reader: Reader, answer: Answer) -> list[str]:
+    """Severity's answer and name, standing, condition, and circumstances: what a side begins with, in its order."""
+    language, ruling = reader.language, answer.ruling
+    said = [in_language(ruling.severity.outcome, language), in_language(ruling.severity.name, language)]
+    if not ruling.confirmed:
+        said.append(reader.word("not-confirmed"))
+    said.append(in_language(answer.entry.condition, language))
+    if ruling.applies_when:
+        said.append(in_language(ruling.applies_when, language))
+    return said
+
+
+def prove_pairs_page(reader: Reader, tree: Any, rulebook_id: str, output: str) -> Iterator[Objection]:
+    """Objections to the page of pairs."""
+    if tree is None:
+        yield Objection(output, "page", "is missing")
+        return
+    catalogue = reader.catalogue
+    wanted = {(one.entry.id, one.ruling.item.id): (one, beside) for one, beside in wanted_pairs(catalogue, rulebook_id)}
+    known = {(a.entry.id, a.ruling.item.id): a for a in _answers(catalogue, rulebook_id)}
+    seen: Counter[tuple[str, str]] = Counter()
+    for block in tree.iterfind(".//div[@class='across pair']"):
+        sides = {kind: block.find(f".//div[@data-{kind}]") for kind in SIDES}
+        keys = [("", "") if side is None else (side.get(f"data-{kind}"), side.get("data-item"))
+                for kind, side in sides.items()]  # fmt: skip
+        left, right = (known.get(key) for key in keys)
+        about = keys[0][0] or "a pair"
+        if left is None or right is None or (left.entry.id, left.ruling.item.id) not in wanted:
+            yield Objection(output, about, "is no pair of this rulebook")
+            continue
+        seen[left.entry.id, left.ruling.item.id] += 1
+        if right not in wanted[left.entry.id, left.ruling.item.id][1]:
+            yield Objection(output, about, f"stands beside {right.entry.id}, which is no other answer of its component")
+            continue
+        for kind, one in zip(SIDES, (left, right), strict=True):
+            yield from _side(reader, sides[kind], one, rulebook_id, output)
+        text = squash(" ".join(block.itertext()))
+        for line in (in_language(left.entry.component.name, reader.language), _difference(reader, left, right)):
+            if squash(line) not in text:
+                yield Objection(output, about, f"does not say: {line}")
+        yield from _marks(sides, left.entry.id == right.entry.id, output, about)
+    for key in wanted:
+        if seen[key] != 1:
+            yield Objection(output, key[0], f"stands {seen[key]} times, and belongs here once")
+    if not wanted and squash(reader.word("pairs-none")) not in squash(" ".join(tree.itertext())):
+        yield Objection(output, "page", f"does not say: {reader.word('pairs-none')}")
+
+
+def _side(reader: Reader, block: Any, answer: Answer, rulebook_id: str, output: str) -> Iterator[Objection]:
+    required = [*_said(reader, answer), locator_in(reader.catalogue, answer.ruling.locator, reader.language)]
+    figures = (text for limit in answer.entry.limits if limit.id in _own_limits(answer.entry, rulebook_id)
+               for text in (*reader.figures(limit), reader.word("across-more-figures")))  # fmt: skip
+    result = compare(" ".join(block.itertext()), required, Vocabulary(figures))
+    for text in result.missing:
+        yield Objection(output, answer.entry.id, f"does not say: {text}")
+    for text in result.beyond:
+        yield Objection(output, answer.entry.id, f"says what the catalogue does not: {text}")
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"[^\W_]+", text.casefold())
+
+
+def _alike(one: str, other: str) -> bool:
+    short, long = sorted((one, other), key=len)
+    return short == long or (len(short) > 3 and long[: len(short)] == short and len(long) <= len(short) + 2)
+
+
+def _marks(sides: dict[str, Any], same: bool, output: str, about: str) -> Iterator[Objection]:
+    """Marked words are those that the other side lacks; of one defect the circumstances alone are compared."""
+    kinds = ("pair__when",) if same else ("pair__found", "pair__when")
+    texts = {kind: [p for p in side.iterfind(".//p") if p.get("class") in kinds] for kind, side in sides.items()}
+    for kind, other in (SIDES, SIDES[::-1]):
+        against = _words(" ".join(" ".join(p.itertext()) for p in texts[other]))
+        for paragraph in texts[kind]:
+            marked = [word for mark in paragraph.iterfind(".//mark") for word in _words("".join(mark.itertext()))]
+            every = _words("".join(paragraph.itertext()))
+            differ = [w for w in every if not any(_alike(w, a) for a in against) and not (len(w) == 1 and w.isalpha())]
+            if marked != differ:
+                yield Objection(output, about, f"marks {' '.join(marked)!r} and not {' '.join(differ)!r}")
+
+
+def prove_pairs_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
+                      language: str) -> Iterator[Objection]:  # fmt: skip
+    """Objections to the printed sheet: each pair in its place, both sides whole, and what tells them apart."""
+    reader = Reader(catalogue, language)
+    yield from page_furniture(reader, reading, name)
+    wanted = wanted_pairs(catalogue, rulebook_id)
+    lead = reader.word("pairs-count").replace("{number}", str(len(wanted))) if wanted else reader.word("pairs-none")
+    if squash(lead) not in reading.text:
+        yield Objection(name, "number", f"does not say: {lead}")
+    at = 0
+    for one, beside in wanted:
+        component = in_language(one.entry.component.name, language)
+        begin = reading.text.find(_printed(reader, one, component), at)
+        if begin < 0:
+            yield Objection(name, one.entry.id, f"does not say, in its place: {' '.join(_said(reader, one))}")
+            continue
+        at = begin + 1
+        rest = reading.text[begin : begin + len(_printed(reader, one, component)) + 3 * MOST_BETWEEN]
+        locator = squash(locator_in(catalogue, one.ruling.locator, language))
+        if not any(_whole(reader, rest, locator, one, other) for other in beside):
+            yield Objection(name, one.entry.id, "has no answer that stops the vehicle, whole, beside it")
+
+
+def _printed(reader: Reader, answer: Answer, component: str = "") -> str:
+    outcome, *rest = _said(reader, answer)
+    if not answer.ruling.confirmed:
+        rest[1] = f"({rest[1]})"
+    return squash("".join([component, f"{outcome}.", *rest]))
+
+
+def _whole(reader: Reader, text: str, locator: str, one: Answer, other: Answer) -> bool:
+    """Whether a text goes on with the locator, then the other side with its own, then what makes the difference."""
+    place = squash(locator_in(reader.catalogue, other.ruling.locator, reader.language))
+    at = 0
+    for part in (locator, _printed(reader, other), place, squash(_difference(reader, one, other))):
+        found = text.find(part, at)
+        if found < 0 or (at and found - at > MOST_BETWEEN):
+            return False
+        at = found + len(part)
+    return True

@@ -1,0 +1,292 @@
+"""The proof objects to a changed practice question and to a walk sheet that says something else than the route."""
+
+from __future__ import annotations
+
+import copy
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from lxml import html
+
+from chockbook.catalogue import Catalogue
+from chockbook.pages import build_site, write_pages
+from chockbook.pages.practice import AFTER, BANK, BEFORE, bank_data
+from chockbook.printing import render_pairs, render_score_sheet, render_walk_sheet
+from chockbook.proof.facts import Reader
+from chockbook.proof.pairs import prove_pairs_page, prove_pairs_sheet
+from chockbook.proof.practice import prove_practice
+from chockbook.proof.read_pdf import read_pdf
+from chockbook.proof.reading import Vocabulary
+from chockbook.proof.site import _only_known_texts
+from chockbook.proof.texts import all_texts
+from chockbook.proof.walk import prove_score_sheet, prove_walk_sheet
+
+MKDOCS_YML = Path(__file__).parents[2] / "mkdocs.yml"
+BOOK = ("on-s1", "en")
+
+
+@pytest.fixture(scope="module")
+def anything(shipped):
+    return Vocabulary(all_texts(shipped, "en"))
+
+
+@pytest.fixture(scope="module")
+def bank(shipped):
+    return bank_data(shipped, *BOOK)
+
+
+@pytest.fixture
+def objections(shipped, anything, tmp_path):
+    """What the proof says of a bank."""
+
+    def of(data):
+        (tmp_path / "practice.html").write_text("", "utf-8")
+        path = tmp_path / BANK
+        path.parent.mkdir(parents=True, exist_ok=True)
+        text = data if isinstance(data, str) else f"{BEFORE}{json.dumps(data, ensure_ascii=False)}{AFTER}"
+        path.write_text(text, encoding="utf-8")
+        return [str(one) for one in prove_practice(shipped, tmp_path, *BOOK, "site", anything)]
+
+    return of
+
+
+def test_an_untouched_bank_is_proved(objections, bank):
+    assert objections(bank) == []
+
+
+KINDS = ["severity", "action", "which", "stops", "figure", "measured", "case", "place"]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_other_right_answer_is_objected_to(objections, bank, kind):
+    data = copy.deepcopy(bank)
+    turned = [one for one in data["questions"] if one["kind"] == kind]
+    for one in turned:
+        one["right"] = (one["right"] + 1) % len(one["choices"])
+    found = "\n".join(objections(data))
+    assert turned
+    assert [one["id"] for one in turned if one["id"] not in found] == []
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_wording_of_another_question_is_objected_to(objections, bank, kind):
+    data = copy.deepcopy(bank)
+    question = next(one for one in data["questions"] if one["kind"] == kind)
+    other = next(one for one in data["questions"] if one["kind"] != kind and one["kind"] in ("severity", "case"))
+    question["text"] = other["text"]
+    assert any(question["id"] in line for line in objections(data))
+
+
+def first_text(data, key):
+    return data["questions"][0][key]
+
+
+def reworded(data, key, text):
+    data["texts"][first_text(data, key)] = text
+
+
+@pytest.mark.parametrize(
+    "change, said",
+    [
+        (lambda d: reworded(d, "text", "Is it safe to go on with this?"), "says what the tables do not"),
+        (lambda d: reworded(d, "reason", "Minor: nothing to worry about."), "says what the tables do not"),
+        (lambda d: d["questions"].append(d["questions"][0]), "stands twice"),
+        (lambda d: d["questions"][0].update(entries=["tire.of-nowhere"]), "of which the rulebook does not speak"),
+        (lambda d: d["questions"][0].update(entries=[]), "is about nothing"),
+        (lambda d: d["questions"][0].update(about=first_text(d, "source")), "not to the component"),
+        (lambda d: d["questions"][0].update(right=9), "has no single right choice"),
+        (lambda d: d["questions"][0]["choices"].__setitem__(0, d["questions"][0]["choices"][1]), "has no single right"),
+        (lambda d: d["questions"][0].update(text=99999), "cannot be read"),
+        (lambda d: [one.update(confirmed=True) for one in d["questions"]], "rests on something from memory"),
+    ],
+    ids=["question", "reason", "twice", "no such defect", "no defect", "link", "no right", "same choices", "no text",
+         "memory"],
+)  # fmt: skip
+def test_one_change_is_objected_to(objections, bank, change, said):
+    data = copy.deepcopy(bank)
+    change(data)
+    found = objections(data)
+    assert any(said in line for line in found), found
+
+
+def test_a_spoiled_bank_and_a_missing_page_are_objections(objections, shipped, anything, tmp_path):
+    assert any("cannot be read" in line for line in objections("half of a fi"))
+    (tmp_path / "practice.html").unlink()
+    assert any("is missing" in str(one) for one in prove_practice(shipped, tmp_path, *BOOK, "site", anything))
+
+
+@pytest.fixture(scope="module")
+def sheets(shipped, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("walk")
+    return {
+        name: (read_pdf(render(shipped, *BOOK, folder / f"{name}.pdf").path), prove)
+        for name, render, prove in (
+            ("walk", render_walk_sheet, prove_walk_sheet), ("score", render_score_sheet, prove_score_sheet)
+        )
+    }  # fmt: skip
+
+
+def with_step(catalogue: Catalogue, at: int, **facts) -> Catalogue:
+    """The catalogue with a step of its first station changed: the finished sheets then say something else."""
+    data = copy.deepcopy(catalogue)
+    step = data.stations[0].steps[at]
+    data.stations[0].steps[at] = step.model_copy(update=facts)
+    return data
+
+
+def proved(sheets, name, catalogue):
+    reading, prove = sheets[name]
+    return [str(one) for one in prove(catalogue, reading, f"{name}.pdf", *BOOK)]
+
+
+@pytest.mark.parametrize("name", ["walk", "score"])
+def test_untouched_sheets_are_proved(sheets, shipped, name):
+    assert proved(sheets, name, shipped) == []
+
+
+@pytest.mark.parametrize(
+    "facts, names",
+    [
+        ({"say": {"en": "Hazard lamps are off."}}, ["walk", "score"]),
+        ({"item": {"en": "Hazard lamps"}}, ["walk", "score"]),
+        ({"do": {"en": "Turn off the hazard lamps."}}, ["walk"]),
+        ({"good": {"en": "Nothing flashes."}}, ["walk"]),
+        ({"caution": "rolling"}, ["walk"]),
+        ({"weight": 5}, ["walk", "score"]),
+        ({"must": None, "finds": []}, ["walk", "score"]),
+    ],
+    ids=["words", "item", "hand", "good", "hazard", "weight", "must"],
+)
+def test_a_changed_step_is_objected_to(sheets, shipped, facts, names):
+    at = next(n for n, step in enumerate(shipped.stations[0].steps) if step.id == "make-safe-engine-off")
+    for name in names:
+        assert proved(sheets, name, with_step(shipped, at, **facts)), name
+
+
+@pytest.mark.parametrize("name", ["walk", "score"])
+def test_a_step_left_out_or_out_of_order_is_objected_to(sheets, shipped, name):
+    data = copy.deepcopy(shipped)
+    new = data.stations[1].steps[0].model_copy(update={"id": "one-more", "item": {"en": "One more"}})
+    data.stations[1].steps.append(new)
+    assert any("one-more" in line for line in proved(sheets, name, data))
+    data = copy.deepcopy(shipped)
+    data.stations[1].steps.reverse()
+    assert any(data.stations[1].steps[0].id in line for line in proved(sheets, name, data))
+
+
+def test_another_pass_mark_is_objected_to(sheets, shipped):
+    data = copy.deepcopy(shipped)
+    data.__dict__["marking"] = data.marking.model_copy(update={"pass_percent": 75})
+    assert any("pass mark" in line for line in proved(sheets, "score", data))
+
+
+@pytest.fixture(scope="module")
+def pairs_page(shipped, tmp_path_factory):
+    """The page of pairs as it is served."""
+    folder = tmp_path_factory.mktemp("pairs")
+    write_pages(shipped, *BOOK, folder / "pages")
+    build_site(MKDOCS_YML, folder / "pages", folder / "site")
+    return (folder / "site" / "pairs.html").read_text(encoding="utf-8")
+
+
+def of_pairs(shipped, text):
+    tree = html.fromstring(text) if text else None
+    return [str(one) for one in prove_pairs_page(Reader(shipped, "en"), tree, "on-s1", "pairs.html")]
+
+
+def test_an_untouched_page_of_pairs_is_proved_and_a_missing_one_not(shipped, pairs_page):
+    assert of_pairs(shipped, pairs_page) == []
+    assert of_pairs(shipped, "") == ["pairs.html: page: is missing"]
+
+
+@pytest.mark.parametrize(
+    "old, new, said",
+    [
+        ("<b>Do not drive</b>", "<b>Go on</b>", "does not say: Do not drive"),
+        (". Major", ". Minor", "does not say: Major"),
+        ("Schedule 1, Part 2, minor defect (a)", "Schedule 1, Part 2, minor defect (b)", "does not say: Schedule 1"),
+        ("<mark>pops</mark>", "pops", "marks"),
+        ("The sleeper door will not open", "The <mark>sleeper</mark> door will not open", "marks 'sleeper'"),
+        ("<mark>latch closed</mark>", "<mark>close</mark>", "does not say: The driver's door pops open"),
+        ('data-goes-on="driver-door.will-not-open"', 'data-goes-on="driver-door.ajar"', "is no pair of this rulebook"),
+        ('stops="driver-door.will-not-stay-shut"', 'stops="passenger-door.will-not-stay-shut"', "stands beside"),
+        ('data-stops="driver-door.will-not-stay-shut"', 'data-stops="driver-door.will-not-open"', "is no pair"),
+        ("What makes the difference: what is found.", "What makes the difference: luck.", "does not say: What makes"),
+        ('<p class="across__name">Pintle hook</p>', "", "does not say: Pintle hook"),
+        ('<div class="across pair">', "<div>", "stands 0 times"),
+        ("May go on once recorded and reported</b>.", "May go on</b>.", "does not say: May go on once recorded"),
+        ("at least one quarter full", "at least one half full", ""),
+    ],
+    ids=["answer", "severity", "place", "mark lost", "mark too many", "words", "defect", "other component", "no stop",
+         "difference", "component", "pair lost", "outcome", "figure"],
+)  # fmt: skip
+def test_a_changed_page_of_pairs_is_objected_to(shipped, pairs_page, old, new, said):
+    assert old in pairs_page
+    found = of_pairs(shipped, pairs_page.replace(old, new, 1))
+    if said:
+        assert any(said in line for line in found), found
+    else:
+        # A figure that both sides share stands below them: the proof of the whole site objects to its words.
+        tree = html.fromstring(pairs_page.replace(old, new))
+        assert list(_only_known_texts(Vocabulary(all_texts(shipped, "en")), tree, "pairs.html"))
+
+
+def test_a_page_of_pairs_holds_no_other_words(shipped, pairs_page, anything):
+    assert list(_only_known_texts(anything, html.fromstring(pairs_page), "pairs.html")) == []
+    changed = pairs_page.replace("<mark>latch closed</mark>", "<mark>shut itself, but drive on</mark>", 1)
+    assert list(_only_known_texts(anything, html.fromstring(changed), "pairs.html"))
+
+
+@pytest.fixture(scope="module")
+def pairs_sheet(shipped, tmp_path_factory):
+    return read_pdf(render_pairs(shipped, *BOOK, tmp_path_factory.mktemp("pairs") / "pairs.pdf").path)
+
+
+def with_ruling(catalogue, entry_id, **facts):
+    """The catalogue with an entry, its ruling, its item or its severity changed."""
+
+    def change(entry):
+        if entry.id != entry_id:
+            return entry
+        rulings = tuple(
+            replace(r, item=r.item.model_copy(update=facts.get("item", {})),
+                    severity=r.severity.model_copy(update=facts.get("severity", {})), **facts.get("ruling", {}))
+            if r.rulebook.id == "on-s1" else r for r in entry.rulings
+        )  # fmt: skip
+        return replace(entry, rulings=rulings, **facts.get("entry", {}))
+
+    return replace(catalogue, entries=tuple(map(change, catalogue.entries)))
+
+
+def test_the_untouched_sheet_of_pairs_is_proved(shipped, pairs_sheet):
+    assert list(prove_pairs_sheet(shipped, pairs_sheet, "pairs.pdf", *BOOK)) == []
+
+
+@pytest.mark.parametrize(
+    "entry_id, facts",
+    [
+        ("driver-door.will-not-open", {"entry": {"condition": {"en": "The door sticks"}}}),
+        ("driver-door.will-not-stay-shut", {"entry": {"condition": {"en": "The door sticks"}}}),
+        ("driver-door.will-not-stay-shut", {"item": {"locator": "Schedule 1, Part 99"}}),
+        ("driver-door.will-not-open", {"item": {"locator": "Schedule 1, Part 99"}}),
+        ("driver-door.will-not-open", {"item": {"basis": "from-memory"}}),
+        ("driver-door.will-not-stay-shut", {"severity": {"outcome": {"en": "Go on"}}}),
+        ("driver-door.will-not-open", {"severity": {"name": {"en": "Slight"}}}),
+        ("driver-door.will-not-open", {"severity": {"may_drive": "no"}}),
+        ("heater-fan.dead", {"ruling": {"applies_when": {"en": "on Sundays"}}}),
+    ],
+    ids=["words", "words of the other", "place of the other", "place", "standing", "answer", "severity", "stops too",
+         "circumstances"],
+)  # fmt: skip
+def test_a_sheet_of_pairs_that_says_something_else_is_objected_to(shipped, pairs_sheet, entry_id, facts):
+    other = with_ruling(shipped, entry_id, **facts)
+    assert list(prove_pairs_sheet(other, pairs_sheet, "pairs.pdf", *BOOK))
+
+
+def test_a_sheet_of_another_rulebook_is_objected_to(shipped, tmp_path):
+    reading = read_pdf(render_pairs(shipped, "us-fmcsr", "en", tmp_path / "pairs.pdf").path)
+    assert list(prove_pairs_sheet(shipped, reading, "pairs.pdf", "us-fmcsr", "en")) == []
+    found = [str(one) for one in prove_pairs_sheet(shipped, reading, "pairs.pdf", *BOOK)]
+    assert sum("in its place" in line for line in found) == 51
