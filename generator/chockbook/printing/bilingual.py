@@ -21,6 +21,7 @@ from .card_filling import ELSEWHERE, Card, Face, Said, fill_cards
 from .card_heights import Part
 from .card_opening import opening_cards
 from .cards import SMALLEST, CardSetting, Cover, DeckMaker
+from .long_words import breakable
 from .printed import Printed
 
 SIDE_BY_SIDE_COLUMNS = {"wall": 2}
@@ -150,7 +151,7 @@ class _SideBySide(_Double):
     def _foot(self) -> Part:
         first, second = self.first.foot, self.second.foot
         # The names of deck, carrier and unit stand once.
-        own = [piece for piece in second["pieces"] if piece != self.name and not self._is_owner(piece)]
+        own = [piece for piece in second["pieces"] if piece != breakable(self.name) and not self._is_owner(piece)]
         return self._pair(first, {**second, "pieces": own})
 
     def _is_owner(self, piece: str) -> bool:

@@ -13,13 +13,14 @@ from ..views.card_deck import view_deck
 from ..views.carrier_unit import MadeUp
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
-from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, with_gaps
+from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, height_of, with_gaps
 from .card_formats import FORMATS, CardFormat, format_on
 from .card_heights import Part, heights, style_of
 from .card_index import fill_index
 from .card_opening import opening_cards
 from .compile import set_sheets
 from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
+from .long_words import breakable
 from .overflow import CardOverflow
 from .pdf_finish import finish
 from .printed import Printed
@@ -52,6 +53,8 @@ class Cover:
     unit: str
     contact: str
     """Whom to call first: stands on every card."""
+    contact_short: str
+    """The same without the hours, for a card that has no room for them."""
     parts: tuple[Part, ...]
     """The front of the first card."""
 
@@ -175,8 +178,12 @@ class DeckMaker:
 
     def _index_back(self) -> list[Part]:
         """What the back of every wallet card says: whom to call, the cautions, and which edition it is."""
-        call = [{"kind": "note", "text": self.cover.contact}] if self.cover else []
-        return [*call, {**self.foot, "kind": "imprint"}]
+        imprint = {**self.foot, "kind": "imprint"}
+        if not self.cover:
+            return [imprint]
+        room = self.card.height - 2 * self.card.safe - self._head_height(self.deck_name)
+        backs = [[{"kind": "note", "text": text}, imprint] for text in (self.cover.contact, self.cover.contact_short)]
+        return next((back for back in backs if height_of(self.with_heights(back)) <= room), backs[-1])
 
     def _opening(self, cards: list[Card]) -> list[Card]:
         cover = list(self.cover.parts) if self.cover else []
@@ -217,7 +224,7 @@ class DeckMaker:
             "aid": self.word("aid-short"),
             "pieces": [
                 *whose,
-                self.name,
+                breakable(self.name),
                 f"{self.word('edition')} {edition.code}",
                 f"{self.word('issued')} {edition.date}",
                 f"{self.word('check-by')} {edition.check_by}",
@@ -318,14 +325,11 @@ class DeckMaker:
             # Small cards leave a narrow margin; what it leaves out stands on every card.
             name = f"{self.name} · " if step > WIDE_ENOUGH else ""
             which = f"{self.word('edition')} {edition.code} · " if step > WIDE_ENOUGH else ""
-            above = [
-                (
-                    left + 2,
-                    f"{name}{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}",
-                ),
-                (second + 2, f"{which}{self.word('uncontrolled')}"),
-            ]
-            texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text} for x, text in above]
+            sheet = f"{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}"
+            # Where a long name would run into the next text, it is left out: each card has it in its foot.
+            above = [(left + 2, f"{name}{sheet}", sheet), (second + 2, f"{which}{self.word('uncontrolled')}", "")]
+            texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text, "short": short or text}
+                      for x, text, short in above]  # fmt: skip
             x, y = ruler
             texts.append({"x": x + 52, "y": y - 1.9, "width": 20, "text": self.word("print-ruler")})
             note = self.word(f"print-note-{layout.duplex}")
