@@ -16,7 +16,7 @@ from chockbook.catalogue.two_languages import no_room
 from chockbook.printing import cards_for_carriers
 from chockbook.views.carrier import deck_address
 
-FORMATS = ("id1", "a7", "card", "a6", "visor", "wall")
+FORMATS = ("card", "a7", "a6", "visor", "wall", "id1")
 PAPER_EDGE = 6.35
 """Millimetres at the edge of a sheet that office printers cannot reach (design criteria, row C6)."""
 COMMON = (210.0, 279.4)
@@ -87,7 +87,7 @@ def faults_of(catalogue: Catalogue, one: CarrierRecord, folder: Path) -> Iterato
     if result.failed:
         # A card that is too small is named, with the next format, and nothing is shrunk to fit.
         why = result.failed[0][1]
-        if one.documents[0].format not in ("id1", "a7", "card") or "take the larger format" not in why:
+        if one.documents[0].what != "deck" or "take the larger format" not in why:
             yield why
         return
     (document,) = one.documents
@@ -116,9 +116,8 @@ def _faults(catalogue: Catalogue, one: CarrierRecord, document: DocumentRecord, 
         wanted = wanted[:1]
     if document.what == "deck" and document.format != "id1":
         wanted += [one.name, one.units[0].name, *(c.name for c in one.contacts if c.name), *(c.hours for c in one.contacts)]
-    for words in wanted:
-        if squash(words) not in text:
-            yield f"{words!r} is not there"
+    # Word by word: on a back that is turned, lines can be read in another order.
+    yield from (f"{word!r} is not there" for words in wanted for word in words.split() if squash(word) not in text)
     if document.what == "deck" and document.format != "id1":
         languages = one.languages if document.languages != "each" else [path.name.split(".")[-2]]
         addresses = [deck_address(catalogue, one, one.rulebooks[0], language) for language in languages]

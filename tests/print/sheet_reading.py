@@ -84,4 +84,8 @@ def codes_of(path: Path, pages: int = 4) -> list[str]:
     """What a reader makes of the codes on the first pages of a document, in greys at 200 dots to the inch."""
     with pikepdf.open(path) as pdf:
         n_pages = min(pages, len(pdf.pages))
-    return [code.text for page in range(n_pages) for code in zxingcpp.read_barcodes(picture(path, page))]
+    return [
+        code.text
+        for page in range(n_pages)
+        for code in zxingcpp.read_barcodes(picture(path, page), formats=zxingcpp.BarcodeFormat.QRCode)
+    ]

@@ -77,7 +77,7 @@ def render_bilingual_cards(
         for n, language in enumerate(languages)
     ]
     maker = kind(makers[0], makers[1])
-    cards = maker.cards(unit)
+    cards = maker.filled(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
@@ -110,6 +110,11 @@ class _Double(DeckMaker):
             cards = [*opening_cards(self._cover(), cards, index, self.with_heights, room, self.deck_name, self.runs_over),
                      *cards]  # fmt: skip
         return cards
+
+    def widen(self) -> None:
+        for maker in (self.first, self.second):
+            maker.widen()
+        super().widen()
 
     @property
     def runs_over(self) -> bool:

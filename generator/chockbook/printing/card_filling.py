@@ -241,11 +241,13 @@ class _Filler:
                     # A further column goes on within the lane; a further face repeats its head.
                     whole = [row.item, row.entry]
                     bars = [row.bar] if self.card.columns > 1 else []
+                    beside = [*bars, *whole] if last else [lane.head, *bars, *whole]
+                    # What opens a deck can fill a column by itself: its face goes on beside it.
                     if not (
                         faces
-                        and last
+                        and (last or not faces[-1].systems)
                         and self._next_column(faces[-1])
-                        and self._put(faces[-1], [*bars, *whole], row)
+                        and self._put(faces[-1], beside, row)
                     ):
                         head = lane.brief if brief_backs and len(faces) % 2 and last else lane.head
                         faces.append(Face([[]]))

@@ -89,7 +89,7 @@ def render_cards(
     setting = setting or CardSetting()
     name = document_id or f"cards.{rulebook_id}.{language}"
     maker = DeckMaker(catalogue, rulebook_id, language, setting, cover, name)
-    cards = maker.cards(unit)
+    cards = maker.filled(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
@@ -132,6 +132,8 @@ class DeckMaker:
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
         self._heads: dict[str, float] = {}
+        self._widest = "99"
+        """A card number as wide as any of the deck: titles of cards stand beside it."""
         self.foot = self._foot()
         self.foot_height = self.measure_inner([self.foot])[0]
 
@@ -157,8 +159,21 @@ class DeckMaker:
 
     def _head_height(self, title: str) -> float:
         if title not in self._heads:
-            self._heads[title] = self.measure_inner([self._head(title, "99", "99", False)])[0]
+            self._heads[title] = self.measure_inner([self._head(title, self._widest, self._widest, False)])[0]
         return self._heads[title]
+
+    def filled(self, unit: MadeUp | None) -> list[Card]:
+        """The cards of the deck, each with room for its own number."""
+        cards = self.cards(unit)
+        while len(cards) > int(self._widest):
+            self.widen()
+            cards = self.cards(unit)
+        return cards
+
+    def widen(self) -> None:
+        """Keep room beside the titles for card numbers with a digit more."""
+        self._widest += "9"
+        self._heads.clear()
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
         index_only = self.card.name == "id1"
@@ -167,8 +182,7 @@ class DeckMaker:
         contact = self.cover.contact if self.cover and self.card.name not in SMALLEST else None
         words = {key: self.word(key) for key in ("not-confirmed", *ELSEWHERE, "print-id1-lead")}
         if index_only:
-            room = self.card.height - 2 * self.card.safe - self._head_height(self.deck_name)
-            return fill_index(deck, self.measure, room, self.deck_name, self._index_back(), words)
+            return fill_index(deck, self.measure, self._bare_room, self.deck_name, self._index_back(), words, self.card.next_format)
         opening = list(self.cover.parts) if self.cover and self.card.columns > 1 else []
         opening = self.with_heights(opening)
         cards = fill_cards(deck, self.card, self.measure, self.room, contact, words, self.two_sided, opening)
@@ -176,14 +190,26 @@ class DeckMaker:
             cards = [*self._opening(cards), *cards]
         return cards
 
-    def _index_back(self) -> list[Part]:
-        """What the back of every wallet card says: whom to call, the cautions, and which edition it is."""
-        imprint = {**self.foot, "kind": "imprint"}
-        if not self.cover:
-            return [imprint]
-        room = self.card.height - 2 * self.card.safe - self._head_height(self.deck_name)
-        backs = [[{"kind": "note", "text": text}, imprint] for text in (self.cover.contact, self.cover.contact_short)]
-        return next((back for back in backs if height_of(self.with_heights(back)) <= room), backs[-1])
+    def _index_back(self) -> tuple[str, list[Part]]:
+        """Title and parts of the back of every wallet card: whom to call, the cautions, and which edition it is.
+
+        Where a language needs more room than there is, the hours go first, then the deck's name, which the front
+        has too, and the day of issue, which the edition's code stands for.
+        """
+        pieces = self.foot["pieces"]
+        undated = [piece for piece in pieces if not piece.startswith(self.word("issued"))]
+        contacts = [self.cover.contact, self.cover.contact_short] if self.cover else [None]
+        ways = [
+            (title, [*([{"kind": "note", "text": contact}] if contact else []), {**self.foot, "kind": "imprint", "pieces": said}])
+            for said in (pieces, undated)
+            for title in (self.deck_name, self.word("print-back").capitalize())
+            for contact in contacts
+        ]  # fmt: skip
+        return next((way for way in ways if height_of(self.with_heights(way[1])) <= self._bare_room(way[0])), ways[-1])
+
+    def _bare_room(self, title: str) -> float:
+        """Height below the head of a card without a foot."""
+        return self.card.height - 2 * self.card.safe - self._head_height(title)
 
     def _opening(self, cards: list[Card]) -> list[Card]:
         cover = list(self.cover.parts) if self.cover else []
