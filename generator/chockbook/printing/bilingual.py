@@ -7,6 +7,7 @@ both of its faces, and its front and back then say the same.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -26,6 +27,8 @@ from .printed import Printed
 
 SIDE_BY_SIDE_COLUMNS = {"wall": 2}
 """Columns of a format where each holds two languages."""
+JOINED = re.compile("( · | – )")
+"""Between the names of systems in the head of a card."""
 
 
 class NoRoomForTwo(ValueError):
@@ -86,6 +89,8 @@ def render_bilingual_cards(
 
 class _Double(DeckMaker):
     """What both ways share: the deck, its opening and its index in two languages."""
+
+    last_advice = "; print a deck for each language"
 
     def __init__(self, first: DeckMaker, second: DeckMaker) -> None:
         self.first, self.second = first, second
@@ -150,7 +155,7 @@ class _SideBySide(_Double):
         return self._pair(self.first._nothing(), self.second._nothing())
 
     def _head(self, title: str, number: str, count: str, first: bool) -> Part:
-        other = " · ".join(self.names[name] for name in title.split(" · "))
+        other = "".join(self.names.get(piece, piece) for piece in JOINED.split(title))
         return self._pair(self.first._head(title, number, count, first), self.second._head(other, number, count, first))
 
     def _foot(self) -> Part:

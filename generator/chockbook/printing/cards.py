@@ -120,6 +120,8 @@ class DeckMaker:
 
     columns: Mapping[str, int] = {}
     """Columns of formats that differ from the format's own."""
+    last_advice = ""
+    """What to do about a deck that is too large for the largest format."""
 
     def __init__(self, catalogue: Catalogue, rulebook_id: str, language: str, setting: CardSetting,
                  cover: Cover | None, name: str) -> None:  # fmt: skip
@@ -154,8 +156,18 @@ class DeckMaker:
 
     def room(self, systems: list[str]) -> float:
         """Height between head and foot, with these systems in the head."""
-        head = self._head_height(" · ".join(systems))
+        head = self._head_height(self.title_of(systems))
+        if self.card.columns > 1:
+            # Columns that are full cannot move down when a further system makes the head higher.
+            names = (in_language(system.name, self.language) for system in self.catalogue.systems)
+            head = max(head, self._head_height(" – ".join(sorted(names, key=len)[-2:])))
         return self.card.height - 2 * self.card.safe - head - self.foot_height - FOOT_GAP
+
+    def title_of(self, systems: list[str]) -> str:
+        """What the head of a face says: its systems; on a sheet with columns, which has bars, the first to the last."""
+        if self.card.columns > 1 and len(systems) > 2:
+            return f"{systems[0]} – {systems[-1]}"
+        return " · ".join(systems)
 
     def _head_height(self, title: str) -> float:
         if title not in self._heads:
@@ -231,7 +243,7 @@ class DeckMaker:
         """What whoever prints the deck is told."""
         if n_cards <= self.card.most_cards:
             return ()
-        advice = f"; take the format {self.card.next_format}" if self.card.next_format else ""
+        advice = f"; take the format {self.card.next_format}" if self.card.next_format else self.last_advice
         return (f"{self.name} needs {n_cards} cards of the format {self.card.name}, which is more than the "
                 f"{self.card.most_cards} that a person finds their way in{advice}",)  # fmt: skip
 
@@ -264,7 +276,7 @@ class DeckMaker:
 
     def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
         systems = face.systems
-        head = self._head(" · ".join(systems), str(number), str(count), first)
+        head = self._head(self.title_of(systems), str(number), str(count), first)
         bare = self.card.name == "id1"
         room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns
@@ -293,7 +305,7 @@ class DeckMaker:
                     ),
                 ):
                     if face is not None:
-                        title = " · ".join(face.systems)
+                        title = self.title_of(face.systems)
                         faces.append(self._face(face, number, len(cards), title not in seen))
                         seen.add(title)
                         turn = 0 if side is front else layout.turn
