@@ -7,6 +7,7 @@ both of its faces, and its front and back then say the same.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,10 +22,13 @@ from .card_filling import ELSEWHERE, Card, Face, Said, fill_cards
 from .card_heights import Part
 from .card_opening import opening_cards
 from .cards import SMALLEST, CardSetting, Cover, DeckMaker
+from .long_words import breakable
 from .printed import Printed
 
 SIDE_BY_SIDE_COLUMNS = {"wall": 2}
 """Columns of a format where each holds two languages."""
+JOINED = re.compile("( · | – )")
+"""Between the names of systems in the head of a card."""
 
 
 class NoRoomForTwo(ValueError):
@@ -76,7 +80,7 @@ def render_bilingual_cards(
         for n, language in enumerate(languages)
     ]
     maker = kind(makers[0], makers[1])
-    cards = maker.cards(unit)
+    cards = maker.filled(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
@@ -85,6 +89,8 @@ def render_bilingual_cards(
 
 class _Double(DeckMaker):
     """What both ways share: the deck, its opening and its index in two languages."""
+
+    last_advice = "; print a deck for each language"
 
     def __init__(self, first: DeckMaker, second: DeckMaker) -> None:
         self.first, self.second = first, second
@@ -109,6 +115,11 @@ class _Double(DeckMaker):
             cards = [*opening_cards(self._cover(), cards, index, self.with_heights, room, self.deck_name, self.runs_over),
                      *cards]  # fmt: skip
         return cards
+
+    def widen(self) -> None:
+        for maker in (self.first, self.second):
+            maker.widen()
+        super().widen()
 
     @property
     def runs_over(self) -> bool:
@@ -144,13 +155,13 @@ class _SideBySide(_Double):
         return self._pair(self.first._nothing(), self.second._nothing())
 
     def _head(self, title: str, number: str, count: str, first: bool) -> Part:
-        other = " · ".join(self.names[name] for name in title.split(" · "))
+        other = "".join(self.names.get(piece, piece) for piece in JOINED.split(title))
         return self._pair(self.first._head(title, number, count, first), self.second._head(other, number, count, first))
 
     def _foot(self) -> Part:
         first, second = self.first.foot, self.second.foot
         # The names of deck, carrier and unit stand once.
-        own = [piece for piece in second["pieces"] if piece != self.name and not self._is_owner(piece)]
+        own = [piece for piece in second["pieces"] if piece != breakable(self.name) and not self._is_owner(piece)]
         return self._pair(first, {**second, "pieces": own})
 
     def _is_owner(self, piece: str) -> bool:

@@ -207,11 +207,13 @@ class _Filler:
         Of two ways with as many cards, the one with fewer systems in a group is taken.
         """
         here = [name for name in names if any(name in lane.by_system for side in sides for lane in side)]
-        together = len(here) if self.card.columns > 1 else TOGETHER
+        if self.card.columns > 1:
+            # On a wall all is in sight at once: sheet follows sheet, and none but the last is left part empty.
+            return [here] if here else []
         best: list[tuple[float, int]] = [(0.0, 0)]
         for end in range(1, len(here) + 1):
             ways = []
-            for start in range(max(0, end - together), end):
+            for start in range(max(0, end - TOGETHER), end):
                 faces = [len(self.faces(here[start:end], side, run_on)) for side in sides]
                 cards = -(-faces[0] // 2) if run_on else max(faces)
                 ways.append((best[start][0] + cards + 0.001 * (end - start) ** 2, start))
@@ -241,11 +243,13 @@ class _Filler:
                     # A further column goes on within the lane; a further face repeats its head.
                     whole = [row.item, row.entry]
                     bars = [row.bar] if self.card.columns > 1 else []
+                    beside = [*bars, *whole] if last else [lane.head, *bars, *whole]
+                    # What opens a deck can fill a column by itself: its face goes on beside it.
                     if not (
                         faces
-                        and last
+                        and (last or not faces[-1].systems)
                         and self._next_column(faces[-1])
-                        and self._put(faces[-1], [*bars, *whole], row)
+                        and self._put(faces[-1], beside, row)
                     ):
                         head = lane.brief if brief_backs and len(faces) % 2 and last else lane.head
                         faces.append(Face([[]]))

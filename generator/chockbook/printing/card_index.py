@@ -14,25 +14,29 @@ IN_A_ROW = 4
 
 
 def fill_index(
-    deck: DeckView, measure: Callable[[list[Part]], list[float]], room: float, title: str, back: list[Part],
-    words: dict[str, str],
+    deck: DeckView, measure: Callable[[list[Part]], list[float]], room_below: Callable[[str], float], title: str,
+    back: tuple[str, list[Part]],
+    words: dict[str, str], next_format: str | None = None,
 ) -> list[Card]:  # fmt: skip
     """The cards of the index: each system with its components, worst severity only.
 
     Args:
         deck: with the worst severity only.
         measure: gives the heights of parts.
-        room: height below the head of a card, millimetres.
+        room_below: height below the head of a card with a title, millimetres.
         title: stands in the head of every card.
-        back: what every back says.
+        back: title and parts of every back.
         words: the fixed words of the deck's language.
+        next_format: what to take where the index has no room.
 
     Raises:
         CardOverflow: a system has more components than a card has room for.
     """
-    back = _measured(back, measure)
-    if height_of(back) > room:
-        raise CardOverflow(title, height_of(back), room)
+    room, back_title = room_below(title), back[0]
+    parts = _measured(back[1], measure)
+    if height_of(parts) > room_below(back_title):
+        raise CardOverflow(title, height_of(parts), room_below(back_title), next_format)
+    behind = back_title, parts
     cards: list[Card] = []
     for lane in deck.lanes:
         head = lane_part(lane, None, words, elsewhere=words["print-id1-lead"])
@@ -46,12 +50,12 @@ def fill_index(
         here: list[Part] = []
         for row in rows:
             if height_of([head, row]) > room:
-                raise CardOverflow(row["entry_id"], height_of([head, row]), room)
+                raise CardOverflow(row["entry_id"], height_of([head, row]), room, next_format)
             if here and height_of([head, *here, row]) > room:
-                cards.append(_card([head, *here], title, back))
+                cards.append(_card([head, *here], title, behind))
                 here = []
             here.append(row)
-        cards.append(_card([head, *here], title, back))
+        cards.append(_card([head, *here], title, behind))
     return cards
 
 
@@ -78,8 +82,8 @@ def _rows(
     return rows
 
 
-def _card(parts: list[Part], title: str, back: list[Part]) -> Card:
-    return Card(Face([parts], [title]), Face([list(back)], [title]))
+def _card(parts: list[Part], title: str, back: tuple[str, list[Part]]) -> Card:
+    return Card(Face([parts], [title]), Face([list(back[1])], [back[0]]))
 
 
 def _measured(parts: list[Part], measure: Callable[[list[Part]], list[float]]) -> list[Part]:

@@ -13,13 +13,14 @@ from ..views.card_deck import view_deck
 from ..views.carrier_unit import MadeUp
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
-from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, with_gaps
+from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, height_of, with_gaps
 from .card_formats import FORMATS, CardFormat, format_on
 from .card_heights import Part, heights, style_of
 from .card_index import fill_index
 from .card_opening import opening_cards
 from .compile import set_sheets
 from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
+from .long_words import breakable
 from .overflow import CardOverflow
 from .pdf_finish import finish
 from .printed import Printed
@@ -52,6 +53,8 @@ class Cover:
     unit: str
     contact: str
     """Whom to call first: stands on every card."""
+    contact_short: str
+    """The same without the hours, for a card that has no room for them."""
     parts: tuple[Part, ...]
     """The front of the first card."""
 
@@ -86,7 +89,7 @@ def render_cards(
     setting = setting or CardSetting()
     name = document_id or f"cards.{rulebook_id}.{language}"
     maker = DeckMaker(catalogue, rulebook_id, language, setting, cover, name)
-    cards = maker.cards(unit)
+    cards = maker.filled(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
@@ -117,6 +120,8 @@ class DeckMaker:
 
     columns: Mapping[str, int] = {}
     """Columns of formats that differ from the format's own."""
+    last_advice = ""
+    """What to do about a deck that is too large for the largest format."""
 
     def __init__(self, catalogue: Catalogue, rulebook_id: str, language: str, setting: CardSetting,
                  cover: Cover | None, name: str) -> None:  # fmt: skip
@@ -129,6 +134,8 @@ class DeckMaker:
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
         self._heads: dict[str, float] = {}
+        self._widest = "99"
+        """A card number as wide as any of the deck: titles of cards stand beside it."""
         self.foot = self._foot()
         self.foot_height = self.measure_inner([self.foot])[0]
 
@@ -149,13 +156,36 @@ class DeckMaker:
 
     def room(self, systems: list[str]) -> float:
         """Height between head and foot, with these systems in the head."""
-        head = self._head_height(" · ".join(systems))
+        head = self._head_height(self.title_of(systems))
+        if self.card.columns > 1:
+            # Columns that are full cannot move down when a further system makes the head higher.
+            names = (in_language(system.name, self.language) for system in self.catalogue.systems)
+            head = max(head, self._head_height(" – ".join(sorted(names, key=len)[-2:])))
         return self.card.height - 2 * self.card.safe - head - self.foot_height - FOOT_GAP
+
+    def title_of(self, systems: list[str]) -> str:
+        """What the head of a face says: its systems; on a sheet with columns, which has bars, the first to the last."""
+        if self.card.columns > 1 and len(systems) > 2:
+            return f"{systems[0]} – {systems[-1]}"
+        return " · ".join(systems)
 
     def _head_height(self, title: str) -> float:
         if title not in self._heads:
-            self._heads[title] = self.measure_inner([self._head(title, "99", "99", False)])[0]
+            self._heads[title] = self.measure_inner([self._head(title, self._widest, self._widest, False)])[0]
         return self._heads[title]
+
+    def filled(self, unit: MadeUp | None) -> list[Card]:
+        """The cards of the deck, each with room for its own number."""
+        cards = self.cards(unit)
+        while len(cards) > int(self._widest):
+            self.widen()
+            cards = self.cards(unit)
+        return cards
+
+    def widen(self) -> None:
+        """Keep room beside the titles for card numbers with a digit more."""
+        self._widest += "9"
+        self._heads.clear()
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
         index_only = self.card.name == "id1"
@@ -164,8 +194,7 @@ class DeckMaker:
         contact = self.cover.contact if self.cover and self.card.name not in SMALLEST else None
         words = {key: self.word(key) for key in ("not-confirmed", *ELSEWHERE, "print-id1-lead")}
         if index_only:
-            room = self.card.height - 2 * self.card.safe - self._head_height(self.deck_name)
-            return fill_index(deck, self.measure, room, self.deck_name, self._index_back(), words)
+            return fill_index(deck, self.measure, self._bare_room, self.deck_name, self._index_back(), words, self.card.next_format)
         opening = list(self.cover.parts) if self.cover and self.card.columns > 1 else []
         opening = self.with_heights(opening)
         cards = fill_cards(deck, self.card, self.measure, self.room, contact, words, self.two_sided, opening)
@@ -173,10 +202,26 @@ class DeckMaker:
             cards = [*self._opening(cards), *cards]
         return cards
 
-    def _index_back(self) -> list[Part]:
-        """What the back of every wallet card says: whom to call, the cautions, and which edition it is."""
-        call = [{"kind": "note", "text": self.cover.contact}] if self.cover else []
-        return [*call, {**self.foot, "kind": "imprint"}]
+    def _index_back(self) -> tuple[str, list[Part]]:
+        """Title and parts of the back of every wallet card: whom to call, the cautions, and which edition it is.
+
+        Where a language needs more room than there is, the hours go first, then the deck's name, which the front
+        has too, and the day of issue, which the edition's code stands for.
+        """
+        pieces = self.foot["pieces"]
+        undated = [piece for piece in pieces if not piece.startswith(self.word("issued"))]
+        contacts = [self.cover.contact, self.cover.contact_short] if self.cover else [None]
+        ways = [
+            (title, [*([{"kind": "note", "text": contact}] if contact else []), {**self.foot, "kind": "imprint", "pieces": said}])
+            for said in (pieces, undated)
+            for title in (self.deck_name, self.word("print-back").capitalize())
+            for contact in contacts
+        ]  # fmt: skip
+        return next((way for way in ways if height_of(self.with_heights(way[1])) <= self._bare_room(way[0])), ways[-1])
+
+    def _bare_room(self, title: str) -> float:
+        """Height below the head of a card without a foot."""
+        return self.card.height - 2 * self.card.safe - self._head_height(title)
 
     def _opening(self, cards: list[Card]) -> list[Card]:
         cover = list(self.cover.parts) if self.cover else []
@@ -198,7 +243,7 @@ class DeckMaker:
         """What whoever prints the deck is told."""
         if n_cards <= self.card.most_cards:
             return ()
-        advice = f"; take the format {self.card.next_format}" if self.card.next_format else ""
+        advice = f"; take the format {self.card.next_format}" if self.card.next_format else self.last_advice
         return (f"{self.name} needs {n_cards} cards of the format {self.card.name}, which is more than the "
                 f"{self.card.most_cards} that a person finds their way in{advice}",)  # fmt: skip
 
@@ -217,7 +262,7 @@ class DeckMaker:
             "aid": self.word("aid-short"),
             "pieces": [
                 *whose,
-                self.name,
+                breakable(self.name),
                 f"{self.word('edition')} {edition.code}",
                 f"{self.word('issued')} {edition.date}",
                 f"{self.word('check-by')} {edition.check_by}",
@@ -231,7 +276,7 @@ class DeckMaker:
 
     def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
         systems = face.systems
-        head = self._head(" · ".join(systems), str(number), str(count), first)
+        head = self._head(self.title_of(systems), str(number), str(count), first)
         bare = self.card.name == "id1"
         room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns
@@ -260,7 +305,7 @@ class DeckMaker:
                     ),
                 ):
                     if face is not None:
-                        title = " · ".join(face.systems)
+                        title = self.title_of(face.systems)
                         faces.append(self._face(face, number, len(cards), title not in seen))
                         seen.add(title)
                         turn = 0 if side is front else layout.turn
@@ -318,14 +363,11 @@ class DeckMaker:
             # Small cards leave a narrow margin; what it leaves out stands on every card.
             name = f"{self.name} · " if step > WIDE_ENOUGH else ""
             which = f"{self.word('edition')} {edition.code} · " if step > WIDE_ENOUGH else ""
-            above = [
-                (
-                    left + 2,
-                    f"{name}{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}",
-                ),
-                (second + 2, f"{which}{self.word('uncontrolled')}"),
-            ]
-            texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text} for x, text in above]
+            sheet = f"{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}"
+            # Where a long name would run into the next text, it is left out: each card has it in its foot.
+            above = [(left + 2, f"{name}{sheet}", sheet), (second + 2, f"{which}{self.word('uncontrolled')}", "")]
+            texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text, "short": short or text}
+                      for x, text, short in above]  # fmt: skip
             x, y = ruler
             texts.append({"x": x + 52, "y": y - 1.9, "width": 20, "text": self.word("print-ruler")})
             note = self.word(f"print-note-{layout.duplex}")

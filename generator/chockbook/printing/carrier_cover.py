@@ -10,6 +10,7 @@ from ..views.carrier import CarrierView
 from .card_formats import CardFormat
 from .card_heights import Part
 from .cards import Cover
+from .long_words import breakable
 
 MODULE = 0.7
 """Side of a dot of the code, millimetres: a phone reads it at 200 mm through film."""
@@ -28,21 +29,25 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
         card: the format; a wallet card has no room for a code.
     """
     parts: list[Part] = [
-        {"kind": "title", "level": 2, "text": f"{view.carrier} · {view.unit}"},
+        {"kind": "title", "level": 2, "text": breakable(f"{view.carrier} · {view.unit}")},
         {"kind": "note", "text": f"{words['print-unit-made-up']}: {' + '.join(view.vehicles)}"},
     ]
     if view.equipment:
         parts.append({"kind": "note", "text": f"{words['print-unit-fitted']}: {', '.join(view.equipment)}"})
     parts.append({"kind": "title", "level": 2, "text": words["print-contacts"]})
     parts += [
-        {"kind": "contact", "role": one.role, "phone": one.phone, "hours": one.hours, "name": one.name}
+        {"kind": "contact", "role": one.role, "phone": one.phone, "hours": breakable(one.hours),
+         "name": one.name and breakable(one.name)}
         for one in view.contacts
     ]
     if view.address and card.name != "id1":
         parts.append(code_part(view.address, words))
     if view.demo:
         parts.append({"kind": "note", "text": words["print-demo-carrier"]})
-    return Cover(view.carrier, view.unit, f"{words['print-call']}: {view.contacts[0].line}", tuple(parts))
+    first = view.contacts[0]
+    short = f"{words['print-call']}: {first.role} {first.phone}"
+    return Cover(breakable(view.carrier), breakable(view.unit), breakable(f"{words['print-call']}: {first.line}"), short,
+                 tuple(parts))
 
 
 def code_part(address: str, words: dict[str, str]) -> Part:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord
 from ..views.report_form import view_report_form
 from .document_data import document_data
+from .long_words import breakable
 from .places import set_with_places
 from .printed import Printed
 
-DEFECT_LINES = (7, 12)
-"""Lines for defects on the front and on the back."""
+DEFECT_LINES = ((7, 12), (5, 12), (3, 12), (2, 8))
+"""Lines for defects on the front and on the back: as many as leave the form on one sheet."""
+SIDES = 2
 
 
 def render_report_form(
@@ -39,9 +42,23 @@ def render_report_form(
         MissingWording: a text has not been written in the language.
         SettingFailed: the compiler objects.
     """
-    data = document_data("report", catalogue, rulebook_id, language, name) | {
-        "view": asdict(view_report_form(catalogue, rulebook_id, language, carrier)),
-        "defect_lines": DEFECT_LINES,
-    }
-    pages = set_with_places("report_form.typ", data, catalogue.edition.date, out_path)
+    view = asdict(view_report_form(catalogue, rulebook_id, language, carrier))
+    data = document_data("report", catalogue, rulebook_id, language, name) | {"view": _with_breaks(view)}
+    pages = 0
+    for lines in DEFECT_LINES:
+        pages = set_with_places("report_form.typ", data | {"defect_lines": lines}, catalogue.edition.date, out_path)
+        if pages <= SIDES:
+            break
     return Printed(path=out_path, pages=pages, cards=0)
+
+
+def _with_breaks(view: dict[str, Any]) -> dict[str, Any]:
+    """The view with names of the carrier and its people that may be broken where they are too long for a line."""
+
+    def broken(record: dict[str, Any], *keys: str) -> dict[str, Any]:
+        return record | {key: record[key] and breakable(record[key]) for key in keys}
+
+    return broken(view, "carrier") | {
+        "head": [broken(field, "filled") for field in view["head"]],
+        "contacts": [broken(contact, "name", "hours") for contact in view["contacts"]],
+    }
