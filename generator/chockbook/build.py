@@ -29,6 +29,10 @@ class FaultyTables(Exception):
         self.faults = faults
         super().__init__(f"{len(faults)} faults in the tables")
 
+    def __reduce__(self) -> tuple[type[FaultyTables], tuple[list[Fault]]]:
+        """How it travels from a worker process."""
+        return FaultyTables, (self.faults,)
+
 
 class ProofFailed(Exception):
     """The finished files and the catalogue do not agree, so nothing was replaced."""
@@ -36,6 +40,10 @@ class ProofFailed(Exception):
     def __init__(self, result: proof.Proof) -> None:
         self.proof = result
         super().__init__(f"{len(result.objections)} objections of the proof, the first: {next(iter(result.objections), None)}")
+
+    def __reduce__(self) -> tuple[type[ProofFailed], tuple[proof.Proof]]:
+        """How it travels from a worker process."""
+        return ProofFailed, (self.proof,)
 
 
 @dataclass
