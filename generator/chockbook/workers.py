@@ -64,4 +64,5 @@ def workers(catalogue: Catalogue, processes: int) -> Iterator[Executor]:
             with ProcessPoolExecutor(processes, spawn, _start_worker, (pickled,)) as executor:
                 yield executor
         except BrokenExecutor as error:
-            raise WorkersLost("a worker process was stopped from outside, as the system does when memory runs out") from error
+            why = "a worker process was stopped from outside, as the system does when memory runs out"
+            raise WorkersLost(why) from error

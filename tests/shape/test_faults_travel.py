@@ -43,7 +43,8 @@ def faults_of_ours() -> list[type[Exception]]:
     for module in pkgutil.walk_packages(chockbook.__path__, "chockbook."):
         if module.name != "chockbook.__main__":
             for value in vars(importlib.import_module(module.name)).values():
-                if isinstance(value, type) and issubclass(value, Exception) and value.__module__.startswith("chockbook"):
+                ours = isinstance(value, type) and value.__module__.startswith("chockbook.")
+                if ours and issubclass(value, Exception):
                     found.add(value)
     return sorted(found, key=lambda one: one.__qualname__)
 

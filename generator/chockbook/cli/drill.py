@@ -6,7 +6,7 @@ import argparse
 import json
 from pathlib import Path
 
-from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, count, project_of
+from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, count, project_of, told
 
 MARK = "keys.json"
 
@@ -56,8 +56,10 @@ def run(options: argparse.Namespace) -> int:
             write_cards(questions, staging / "cards.tsv")
             sheets = render_sheets(catalogue, made, staging / "sheets.pdf")
             key = render_key(catalogue, made, staging / "key.pdf")
-    except (OutputBusy, OutputForeign, SettingFailed, OSError) as error:
+    except (OutputBusy, OutputForeign, SettingFailed) as error:
         return complain(f"{error}; nothing was replaced", FAULTS)
+    except OSError as error:
+        return complain(f"{told(error)}; nothing was replaced", FAULTS)
     print(f"class {made.code}: {len(made.sheets)} sheets of {setting.questions} questions, {len(questions)} different "
           f"ones of {made.bank_size}; edition {made.edition}")  # fmt: skip
     print("on every sheet: " + ", ".join(f"{number} {kind}" for kind, number in made.plan.kinds.items()))
