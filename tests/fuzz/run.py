@@ -31,9 +31,13 @@ except ImportError:
 
 if atheris:
     with atheris.instrument_imports(include=["chockbook"]):
+        from fuzz.files_of_commands import OTHERS
         from fuzz.targets import TARGETS
 else:
+    from fuzz.files_of_commands import OTHERS
     from fuzz.targets import TARGETS
+
+TARGETS = {**TARGETS, **OTHERS}
 
 
 class TooSlow(Exception):

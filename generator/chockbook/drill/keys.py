@@ -80,7 +80,7 @@ def read_keys(path: Path) -> Keys:
             raise NoKeys(f"{path} has the format {data['format']}, and this program reads {FORMAT}")
         given = dict(data["setting"])
         given["kinds"] = tuple(given["kinds"]) if given["kinds"] is not None else None
-        given["weights"] = tuple((str(name), float(weight)) for name, weight in given["weights"])
+        given["weights"] = tuple((str(name), float(str(weight))) for name, weight in given["weights"])
         sheets = {
             str(code): tuple(
                 Asked(**{**one, "entry_ids": tuple(one["entry_ids"]), "choices": tuple(one["choices"])})
@@ -89,5 +89,5 @@ def read_keys(path: Path) -> Keys:
             for code, asked in data["sheets"].items()
         }
         return Keys(str(data["edition"]), str(data["code"]), Setting(**given), sheets)
-    except (KeyError, TypeError, ValueError, AttributeError) as error:
+    except (KeyError, TypeError, ValueError, AttributeError, RecursionError) as error:
         raise error if isinstance(error, NoKeys) else NoKeys(f"{path} is not a keys file: {error!r}") from error
