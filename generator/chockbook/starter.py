@@ -15,6 +15,7 @@ class FolderInUse(FileExistsError):
 
 PUBLISHER = """\
 # Who issues the outputs. Write your own name and contact; both stand on every card and page.
+# Remove "demo" when the name is yours: until then, outputs say that the publisher is invented.
 name: Your school or carrier
 contact: office@example.org
 # The address at which the site will stand, ending in "/", such as https://example.org/defects/
@@ -50,7 +51,7 @@ def make_starter(folder: Path) -> Path:
 
 
 def _copy_tables(shipped_tables: Path, tables: Path) -> None:
-    """The tables, without the editions of whoever ships them. Not their permissions: an installed file may be locked."""
+    """The tables, without the editions of whoever ships them, and writable: an installed file may be locked."""
     for path in sorted(shipped_tables.rglob("*.yaml")):
         place = tables / path.relative_to(shipped_tables)
         place.parent.mkdir(parents=True, exist_ok=True)

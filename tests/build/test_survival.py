@@ -177,7 +177,8 @@ def test_where_a_held_file_stops_the_swap_the_last_output_comes_back(built, fail
 
 @pytest.mark.parametrize("name", [".", "..", "source_tables", "source_tables/dist", "source_tables/carriers"])
 def test_an_output_never_takes_the_place_of_the_tables(tmp_path, name, capsys):
-    project = tiny_project(tmp_path / "in" if (tmp_path / "in").mkdir() is None else tmp_path)
+    (tmp_path / "in").mkdir()
+    project = tiny_project(tmp_path / "in")
     for mark in (project, project.parent, project / "source_tables"):  # even where it looks like one of ours
         (mark / "data").mkdir()
         (mark / "data" / "catalogue.json").write_text("{}")

@@ -108,8 +108,8 @@ def main() -> None:
     watch = Watch(options.target, options.minutes)
     if atheris:
         print("guided by coverage", flush=True)
-        flags = [sys.argv[0], f"-seed={options.seed}", "-max_len=240", "-len_control=0", "-rss_limit_mb=0", "-verbosity=0",
-                 f"-artifact_prefix={tempfile.gettempdir()}/"]  # fmt: skip
+        flags = [sys.argv[0], f"-seed={options.seed}", "-max_len=240", "-len_control=0", "-rss_limit_mb=0",
+                 "-verbosity=0", f"-artifact_prefix={tempfile.gettempdir()}/"]  # fmt: skip
         atheris.Setup(flags, watch.one)
         atheris.Fuzz()
         watch.end()
