@@ -40,6 +40,17 @@ def tiny_project(root: Path) -> Path:
     return root
 
 
+def two_books(root: Path) -> Path:
+    """A project in two languages, so that worker processes are busy in a build."""
+    project = tiny_project(root)
+    words = project / "source_tables" / "words.yaml"
+    text = words.read_text(encoding="utf-8")
+    text = text.replace("languages:\n", "languages:\n- code: fr\n  name: Français\n", 1)
+    text = text.replace("search:\n", "search:\n- language: fr\n  apostrophe: parts\n", 1)
+    words.write_text(text, encoding="utf-8", newline="\n")
+    return project
+
+
 def _in_english(value: object) -> object:
     if isinstance(value, dict):
         return {key: _in_english(inner) for key, inner in value.items() if key != "fr"}

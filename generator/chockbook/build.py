@@ -14,7 +14,7 @@ from . import exports, lookup, pages, printing, proof
 from .catalogue import Catalogue
 from .catalogue.wording import in_language
 from .faults import Fault
-from .output import replacing
+from .output import OutputForeign, replacing
 from .project import Project
 from .views.books import Book, border_sheet_name, view_books
 from .workers import catalogue_at_work, workers
@@ -29,6 +29,10 @@ class FaultyTables(Exception):
         self.faults = faults
         super().__init__(f"{len(faults)} faults in the tables")
 
+    def __reduce__(self) -> tuple[type[FaultyTables], tuple[list[Fault]]]:
+        """How it travels from a worker process."""
+        return FaultyTables, (self.faults,)
+
 
 class ProofFailed(Exception):
     """The finished files and the catalogue do not agree, so nothing was replaced."""
@@ -36,6 +40,10 @@ class ProofFailed(Exception):
     def __init__(self, result: proof.Proof) -> None:
         self.proof = result
         super().__init__(f"{len(result.objections)} objections of the proof, the first: {next(iter(result.objections), None)}")
+
+    def __reduce__(self) -> tuple[type[ProofFailed], tuple[proof.Proof]]:
+        """How it travels from a worker process."""
+        return ProofFailed, (self.proof,)
 
 
 @dataclass
@@ -75,6 +83,7 @@ def build(project: Project, output: Path | None = None, say: Say = lambda line: 
     catalogue = assembly.catalogue
     target = output or project.output
     books = view_books(catalogue)
+    _keep_apart(project, target)
     with replacing(target) as staging, workers(catalogue, min(len(books), os.cpu_count() or 1)) as pool:
         with _stage("write the data", say, seconds):
             write_data(catalogue, staging / "data")
@@ -92,6 +101,13 @@ def build(project: Project, output: Path | None = None, say: Say = lambda line: 
             raise ProofFailed(result)
         files = sum(1 for path in staging.rglob("*") if path.is_file())
     return Built(target, catalogue, assembly.faults, result, files, seconds, printed)
+
+
+def _keep_apart(project: Project, target: Path) -> None:
+    """Raises OutputForeign where the output would take the place of the tables, or stand among them."""
+    out, tables = Path(os.path.realpath(target)), Path(os.path.realpath(project.tables))
+    if tables.is_relative_to(out) or out.is_relative_to(tables):
+        raise OutputForeign(f"{target} holds the tables or stands among them; name another output folder")
 
 
 def _put(finished: Path, place: Path) -> None:
@@ -181,7 +197,11 @@ def write_book_site(catalogue: Catalogue, project: Project, staging: Path, book:
         write_border_sheets(catalogue, book, folder / "compare")
     site = staging / f"site-of-{book.rulebook_id}-{book.language}"
     build_book_site(catalogue, project, folder, site, book.language)
-    lookup.seal_pages(site)
+    try:
+        lookup.seal_pages(site)
+    except lookup.Unsealable as error:
+        told = f"{error}; pages run no foreign script and style, so look for it in {project.config.name}"
+        raise pages.SiteFault([told], []) from error
     lookup.write_service_worker(site, catalogue.edition.code)
     return site
 

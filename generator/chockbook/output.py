@@ -1,10 +1,11 @@
-"""The output folder: built beside, then swapped in whole; the last good one is never half-written."""
+"""Outputs, a folder or a file, are written beside and put in place whole: the last good one is never half-written."""
 
 from __future__ import annotations
 
 import contextlib
 import ctypes
 import os
+import secrets
 import shutil
 import sys
 import tempfile
@@ -22,6 +23,53 @@ class OutputBusy(RuntimeError):
 
 class OutputForeign(RuntimeError):
     """The output folder holds something that no build of ours has made."""
+
+
+def put_whole(path: Path, content: bytes) -> None:
+    """Write a file beside its place and move it there: whoever opens it finds the former one or the new one, whole.
+
+    Args:
+        path: the file; its folder is made if needed. What is not a plain file, such as a terminal, is written as it is.
+        content: all of it.
+
+    Raises:
+        OSError: it cannot be written; the former file stays, and nothing is left beside it.
+    """
+    path = Path(os.path.realpath(path))
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if path.exists() and not path.is_file():
+        path.write_bytes(content)
+        return
+    unfinished = path.with_name(f"{STAGING_PREFIX}{secrets.token_hex(6)}")
+    try:
+        with unfinished.open("xb") as file:
+            file.write(content)
+        unfinished.replace(path)
+    except BaseException as error:
+        with contextlib.suppress(OSError):
+            unfinished.unlink()
+        if isinstance(error, OSError):  # said of the file that was asked for, not of the one beside it
+            raise OSError(error.errno, error.strerror, str(path)) from error
+        raise
+
+
+@contextlib.contextmanager
+def filling(folder: Path) -> Iterator[Path]:
+    """A folder that is filled file by file, by one run at a time; what a stopped run left in it is removed.
+
+    Raises:
+        OutputBusy: another run is filling the folder.
+        OSError: the folder cannot be written.
+    """
+    folder = Path(os.path.abspath(folder))
+    folder.mkdir(parents=True, exist_ok=True)
+    with _alone(folder):
+        for left in sorted(folder.glob(f"{STAGING_PREFIX}*")):
+            if left.is_dir() and not left.is_symlink():
+                shutil.rmtree(left, ignore_errors=True)
+            else:
+                left.unlink(missing_ok=True)
+        yield folder
 
 
 @contextlib.contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -59,7 +60,7 @@ def find_project(start: Path, today: date | None = None) -> Project:
     Raises:
         NoProject: neither the folder nor any above it has a folder source_tables.
     """
-    start = start.resolve()
+    start = Path(os.path.realpath(start))
     for folder in (start, *start.parents):
         if (folder / TABLES).is_dir():
             return Project(folder, today)

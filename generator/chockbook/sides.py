@@ -14,6 +14,7 @@ from .checks import assemble_folder
 from .checks.kept_editions import FOLDER
 from .editions import EditionUnreadable, catalogue_as_data, read_edition
 from .faults import errors
+from .output import put_whole
 from .project import TABLES, Project
 
 GIT_SECONDS = 60
@@ -105,10 +106,7 @@ def keep(data: dict[str, Any], project: Project) -> tuple[Path, bool]:
         numbers = [read_edition(one.read_bytes(), one.name).get("kept", 0) for one in sorted(folder.glob("*.json"))]
     except EditionUnreadable as error:
         raise NoEdition(str(error)) from None
-    folder.mkdir(parents=True, exist_ok=True)
-    unfinished = path.with_suffix(".new")
-    unfinished.write_text(one_record_a_line({"kept": max(numbers, default=0) + 1, **data}), encoding="utf-8", newline="\n")
-    unfinished.replace(path)
+    put_whole(path, one_record_a_line({"kept": max(numbers, default=0) + 1, **data}).encode())
     return path, True
 
 

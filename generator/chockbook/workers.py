@@ -8,12 +8,16 @@ import os
 import pickle
 import threading
 from collections.abc import Iterator
-from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
+from concurrent.futures import BrokenExecutor, Executor, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import contextmanager
 
 from .catalogue import Catalogue
 
 _AT_WORK: list[Catalogue] = []
+
+
+class WorkersLost(RuntimeError):
+    """A worker process ended before its work did: the system stopped it, or could not start it."""
 
 
 def catalogue_at_work() -> Catalogue:
@@ -45,6 +49,9 @@ def workers(catalogue: Catalogue, processes: int) -> Iterator[Executor]:
     Args:
         catalogue: what catalogue_at_work gives in each worker.
         processes: how many work at once.
+
+    Raises:
+        WorkersLost: a worker process ended before its work did, as where memory runs out.
     """
     # Pickled here and once: a thread that pickled it for each worker could meet a lookup being filled.
     pickled = pickle.dumps(catalogue)
@@ -53,5 +60,9 @@ def workers(catalogue: Catalogue, processes: int) -> Iterator[Executor]:
             yield executor
     else:
         spawn = multiprocessing.get_context("spawn")
-        with ProcessPoolExecutor(processes, spawn, _start_worker, (pickled,)) as executor:
-            yield executor
+        try:
+            with ProcessPoolExecutor(processes, spawn, _start_worker, (pickled,)) as executor:
+                yield executor
+        except BrokenExecutor as error:
+            why = "a worker process was stopped from outside, as the system does when memory runs out"
+            raise WorkersLost(why) from error

@@ -23,21 +23,10 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from projects import tiny_project
+from projects import two_books
 
 CONDITIONS = "A tire is flat", "A tire has lost its air"
 WAIT_S = 60
-
-
-def two_books(root: Path) -> Path:
-    """A project in two languages, so that worker processes are busy when the build is killed."""
-    project = tiny_project(root)
-    words = project / "source_tables" / "words.yaml"
-    text = words.read_text(encoding="utf-8")
-    text = text.replace("languages:\n", "languages:\n- code: fr\n  name: Français\n", 1)
-    text = text.replace("search:\n", "search:\n- language: fr\n  apostrophe: parts\n", 1)
-    words.write_text(text, encoding="utf-8", newline="\n")
-    return project
 
 
 def state(folder: Path) -> str:

@@ -13,6 +13,7 @@ import random
 import resource
 import signal
 import sys
+import tempfile
 import time
 import traceback
 from pathlib import Path
@@ -21,6 +22,7 @@ TESTS = Path(__file__).parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS.parent / "generator")]
 CORPUS = Path(__file__).with_name("corpus")
 SLOWEST_S = 10
+"""Seconds of the processor, so that a busy machine makes nothing slow."""
 MOST_MEMORY = 3 * 1024**3
 """Bytes of memory that a run may take."""
 
@@ -31,9 +33,13 @@ except ImportError:
 
 if atheris:
     with atheris.instrument_imports(include=["chockbook"]):
+        from fuzz.files_of_commands import OTHERS
         from fuzz.targets import TARGETS
 else:
+    from fuzz.files_of_commands import OTHERS
     from fuzz.targets import TARGETS
+
+TARGETS = {**TARGETS, **OTHERS}
 
 
 class TooSlow(Exception):
@@ -56,7 +62,7 @@ class Watch:
     def one(self, raw: bytes) -> None:
         """Run one input."""
         begun = time.monotonic()
-        signal.alarm(SLOWEST_S)
+        signal.setitimer(signal.ITIMER_PROF, SLOWEST_S)
         try:
             self.target.run(raw)
         except Exception as error:
@@ -66,7 +72,7 @@ class Watch:
                 self.found[what] = self._keep(raw)
                 print(f"found: {what}: {str(error)[:300]!r}, kept as {self.found[what].name}", flush=True)
         finally:
-            signal.alarm(0)
+            signal.setitimer(signal.ITIMER_PROF, 0)
         self.count += 1
         self.slowest = max(self.slowest, time.monotonic() - begun)
         if time.monotonic() > self.until:
@@ -98,11 +104,12 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     options = parser.parse_args()
     resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
-    signal.signal(signal.SIGALRM, _too_slow)
+    signal.signal(signal.SIGPROF, _too_slow)
     watch = Watch(options.target, options.minutes)
     if atheris:
         print("guided by coverage", flush=True)
-        flags = [sys.argv[0], f"-seed={options.seed}", "-max_len=240", "-len_control=0", "-rss_limit_mb=0", "-verbosity=0"]
+        flags = [sys.argv[0], f"-seed={options.seed}", "-max_len=240", "-len_control=0", "-rss_limit_mb=0",
+                 "-verbosity=0", f"-artifact_prefix={tempfile.gettempdir()}/"]  # fmt: skip
         atheris.Setup(flags, watch.one)
         atheris.Fuzz()
         watch.end()

@@ -30,6 +30,10 @@ class UnfitMeasure(ValueError):
         self.quantity = quantity
         super().__init__(f"{kind}: {limit.id}")
 
+    def __reduce__(self) -> tuple[type[UnfitMeasure], tuple[Unfitness, LimitRecord, Quantity]]:
+        """How it travels from a worker process."""
+        return UnfitMeasure, (self.kind, self.limit, self.quantity)
+
 
 @dataclass(frozen=True, slots=True)
 class Bound:

@@ -87,6 +87,10 @@ class Malformed(ValueError):
         self.language = language
         super().__init__(f"{kind}: {read!r}" + (f" ({part})" if part else ""))
 
+    def __reduce__(self) -> tuple[type[Malformed], tuple[Malformation, str, str, str]]:
+        """How it travels from a worker process."""
+        return Malformed, (self.kind, self.read, self.part, self.language)
+
 
 @dataclass(frozen=True, slots=True)
 class Quantity:

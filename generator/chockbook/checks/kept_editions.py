@@ -9,6 +9,7 @@ from pathlib import Path
 
 from ..editions import EditionUnreadable, Kept, read_edition
 from ..faults import Fault, Place, quoted
+from ..tables import leads_out
 
 RULE = "kept-edition"
 FOLDER = "editions"
@@ -23,6 +24,10 @@ def read_kept(tables: Path) -> tuple[list[Kept], list[Fault]]:
     for path in sorted((tables / FOLDER).glob("*.json")):
         name = f"{tables.name}/{FOLDER}/{path.name}"
         try:
+            if leads_out(path, name):
+                raise EditionUnreadable(f"{path.name} is a link that leads out of the project")
+            if not path.is_file():
+                raise EditionUnreadable(f"{path.name} is not a file")
             data = read_edition(path.read_bytes(), path.name)
         except (EditionUnreadable, OSError) as error:
             why = str(error) if isinstance(error, EditionUnreadable) else f"{path.name} cannot be read"

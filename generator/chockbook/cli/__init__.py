@@ -30,7 +30,7 @@ from . import (
     sources,
     walk,
 )
-from .asked import WELL, day
+from .asked import FAULTS, WELL, complain, day, told
 
 # In the order in which the help lists them.
 COMMANDS = (
@@ -67,6 +67,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         sys.stderr.close()
         return WELL
+    except OSError as error:  # such as a disk on which what is printed cannot be kept
+        return complain(f"stopped: {told(error)}", FAULTS)
 
 
 def _parser() -> argparse.ArgumentParser:

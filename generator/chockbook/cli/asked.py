@@ -75,6 +75,12 @@ def _today_of_environment() -> date | None:
         raise SystemExit(complain(f"CHOCKBOOK_TODAY is {text!r}, not a day such as 2026-11-25", MISUSE)) from None
 
 
+def told(error: OSError) -> str:
+    """What the system objects to, in a few words: "No space left on device: dist/print"."""
+    reason = error.strerror or str(error)
+    return f"{reason}: {error.filename}" if error.filename else reason
+
+
 def complain(message: str, code: int) -> int:
     """Print what is wrong, and give the exit code back."""
     print("chockbook: " + "\n".join(map(printable, message.split("\n"))), file=sys.stderr)

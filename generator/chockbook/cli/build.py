@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from ..faults import printable
-from .asked import FAULTS, WELL, complain, project_of
+from .asked import FAULTS, WELL, complain, project_of, told
 from .counts import counts
 
 
@@ -23,6 +23,7 @@ def run(options: argparse.Namespace) -> int:
     from ..output import OutputBusy, OutputForeign
     from ..pages import SiteFault
     from ..printing import CardOverflow, SettingFailed
+    from ..workers import WorkersLost
 
     project = project_of(options)
     try:
@@ -37,8 +38,10 @@ def run(options: argparse.Namespace) -> int:
             print(printable(str(objection)))
         print(f"{len(error.proof.objections)} objections; nothing was replaced")
         return FAULTS
-    except (OutputBusy, OutputForeign, SiteFault, CardOverflow, SettingFailed, OSError) as error:
+    except (OutputBusy, OutputForeign, SiteFault, CardOverflow, SettingFailed, WorkersLost) as error:
         return complain(f"{error}; nothing was replaced", FAULTS)
+    except OSError as error:
+        return complain(f"{told(error)}; nothing was replaced", FAULTS)
     for line in shown(built.warnings):
         print(line)
     print(counts(built.catalogue))

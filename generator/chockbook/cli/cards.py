@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from ..faults import printable
-from .asked import FAULTS, MISUSE, WELL, catalogue_of, complain, project_of
+from .asked import FAULTS, MISUSE, WELL, catalogue_of, complain, project_of, told
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -20,7 +20,9 @@ def add(commands: argparse._SubParsersAction) -> None:
 def run(options: argparse.Namespace) -> int:
     from ..checks.carriers import assemble_carriers
     from ..faults import errors
+    from ..output import OutputBusy, filling
     from ..printing import cards_for_carriers
+    from ..workers import WorkersLost
 
     project, catalogue = project_of(options), catalogue_of(options)
     assembly = assemble_carriers(project.tables / "carriers", catalogue)
@@ -33,9 +35,12 @@ def run(options: argparse.Namespace) -> int:
     wanted = [known[name] for name in options.carriers] or list(known.values())
     folder = options.output or project.root / "dist-carriers"
     try:
-        result = cards_for_carriers(catalogue, wanted, folder, progress=_progress)
+        with filling(folder):
+            result = cards_for_carriers(catalogue, wanted, folder, progress=_progress)
+    except (OutputBusy, WorkersLost) as error:
+        return complain(str(error), FAULTS)
     except OSError as error:
-        return complain(f"{folder} cannot be written: {error.strerror}", FAULTS)
+        return complain(f"{folder} cannot be written: {told(error)}", FAULTS)
     for notice in result.notices:
         print(f"notice: {printable(notice)}")
     for name, why in result.failed:

@@ -9,7 +9,7 @@ from collections import Counter
 from pathlib import Path
 
 from ..faults import printable
-from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of
+from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of, told
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -29,6 +29,8 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..editions import catalogue_as_data, compare, judge_prints
+    from ..output import put_whole
+    from ..printing import SettingFailed
     from ..sides import NoEdition, edition_named
     from ..views.changelog import ChangelogWritten, refresh
     from ..views.changes import difference_lines, view_difference
@@ -65,11 +67,13 @@ def run(options: argparse.Namespace) -> int:
 
             render_bulletin(catalogue, difference, rulebook, language, options.bulletin)
         if options.changelog:
-            options.changelog.write_text(refresh(options.changelog, catalogue, difference), encoding="utf-8", newline="\n")
-    except ChangelogWritten as error:
+            put_whole(options.changelog, refresh(options.changelog, catalogue, difference).encode())
+    except (ChangelogWritten, SettingFailed) as error:
         return complain(str(error), FAULTS)
-    except (OSError, UnicodeError) as error:
-        return complain(f"cannot be written: {error}", FAULTS)
+    except OSError as error:
+        return complain(f"{told(error)}; the former one stays", FAULTS)
+    except UnicodeError as error:
+        return complain(f"{options.changelog} is not text in UTF-8: {error.reason}", FAULTS)
     return WELL
 
 

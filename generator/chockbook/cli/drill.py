@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, count, project_of
+from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, count, project_of, told
 
 MARK = "keys.json"
 MOST_SHOWN = 10
@@ -70,8 +70,10 @@ def run(options: argparse.Namespace) -> int:
             objections = prove_drill(catalogue, staging, rulebook, language)
             if objections:
                 raise NotProved("\n".join(map(str, objections[:MOST_SHOWN])))
-    except (OutputBusy, OutputForeign, SettingFailed, NotProved, OSError) as error:
+    except (OutputBusy, OutputForeign, SettingFailed, NotProved) as error:
         return complain(f"{error}; nothing was replaced", FAULTS)
+    except OSError as error:
+        return complain(f"{told(error)}; nothing was replaced", FAULTS)
     print(f"class {made.code}: {len(made.sheets)} sheets of {setting.questions} questions, {len(questions)} different "
           f"ones of {made.bank_size}; edition {made.edition}")  # fmt: skip
     print("proved: sheets, key, keys, questions and cards say what the catalogue says")

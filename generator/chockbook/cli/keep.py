@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from .asked import FAULTS, WELL, catalogue_of, complain, project_of
+from .asked import FAULTS, WELL, catalogue_of, complain, project_of, told
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -26,6 +26,6 @@ def run(options: argparse.Namespace) -> int:
     except NoEdition as error:
         return complain(str(error), FAULTS)
     except OSError as error:
-        return complain(f"the edition cannot be kept: {error.strerror}", FAULTS)
+        return complain(f"the edition cannot be kept: {told(error)}", FAULTS)
     print(f"edition {data['edition']['code']} {'is now' if fresh else 'was already'} kept in {path}")
     return WELL

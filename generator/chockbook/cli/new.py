@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from .asked import FAULTS, WELL, complain
+from .asked import FAULTS, WELL, complain, told
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -20,7 +20,9 @@ def run(options: argparse.Namespace) -> int:
 
     try:
         made = make_starter(options.folder)
-    except (FolderInUse, OSError) as error:
+    except FolderInUse as error:
         return complain(str(error), FAULTS)
+    except OSError as error:
+        return complain(f"{told(error)}; nothing was made", FAULTS)
     print(f"a starter project stands in {made}; build it with: chockbook --project {made} build")
     return WELL

@@ -19,6 +19,7 @@ def add(commands: argparse._SubParsersAction) -> None:
 def run(options: argparse.Namespace) -> int:
     from ..faults import shown, summary
     from ..proof import prove
+    from ..workers import WorkersLost
 
     project = project_of(options)
     assembly = project.assemble()
@@ -30,7 +31,10 @@ def run(options: argparse.Namespace) -> int:
     output = options.output or project.output
     if not output.is_dir():
         return complain(f"there is no folder {output}; build it first", MISUSE)
-    result = prove(assembly.catalogue, output)
+    try:
+        result = prove(assembly.catalogue, output)
+    except WorkersLost as error:
+        return complain(str(error), FAULTS)
     for objection in result.objections:
         print(printable(str(objection)))
     print(result.summary())

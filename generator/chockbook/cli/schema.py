@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from .asked import FAULTS, WELL, complain
+from .asked import FAULTS, WELL, complain, told
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -22,6 +22,6 @@ def run(options: argparse.Namespace) -> int:
     try:
         write_editor_schemas(folder)
     except OSError as error:
-        return complain(f"{folder} cannot be written: {error.strerror}", FAULTS)
+        return complain(f"{folder} cannot be written: {told(error)}", FAULTS)
     print(f"schemas of the tables stand in {folder}")
     return WELL

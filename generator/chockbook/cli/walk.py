@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of
+from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of, told
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -42,8 +42,10 @@ def run(options: argparse.Namespace) -> int:
             render(catalogue, rulebook, language, folder / f"{kind}-{about}.{rulebook}.{language}.pdf", unit, name)
             for kind, render in (("walk", render_walk_sheet), ("score", render_score_sheet))
         ]
-    except (SettingFailed, OSError) as error:
+    except SettingFailed as error:
         return complain(str(error), FAULTS)
+    except OSError as error:
+        return complain(f"{folder} cannot be written: {told(error)}", FAULTS)
     for sheet in made:
         print(f"{sheet.path}: {sheet.pages} pages")
     return WELL

@@ -86,7 +86,7 @@ def read_keys(path: Path) -> Keys:
             raise NoKeys(f"{path} has the format {data['format']}, and this program reads {FORMAT}")
         given = dict(data["setting"])
         given["kinds"] = tuple(given["kinds"]) if given["kinds"] is not None else None
-        given["weights"] = tuple((str(name), float(weight)) for name, weight in given["weights"])
+        given["weights"] = tuple((str(name), float(str(weight))) for name, weight in given["weights"])
         sheets = {
             str(code): tuple(
                 Asked(**{**one, "entry_ids": tuple(one["entry_ids"]), "choices": tuple(one["choices"])})

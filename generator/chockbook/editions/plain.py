@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,6 +21,8 @@ REFERS = {
     ("ruling", "also"): "item",
 }  # fmt: skip
 """Which fields name records of another kind. Every `source` and `read_in` names sources."""
+_CODE, _DATE = re.compile("[0-9A-Za-z]{1,16}"), re.compile(r"\d{4}-\d\d-\d\d")
+"""A code becomes the name of a file, and part of a comment in CHANGELOG.md: no other characters are let in."""
 
 
 class EditionUnreadable(ValueError):
@@ -52,7 +55,8 @@ def read_edition(text: bytes, name: str) -> dict[str, Any]:
         data = json.loads(text.decode("utf-8-sig"))
         flatten(data)
         edition = data["edition"]
-        whole = isinstance(data["languages"], list) and all(isinstance(edition[key], str) for key in ("code", "date"))
+        named = _CODE.fullmatch(edition["code"]) and _DATE.fullmatch(edition["date"])
+        whole = named and isinstance(data["languages"], list)
     except (ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
         raise EditionUnreadable(f"{name} is not a catalogue.json ({type(error).__name__})") from None
     if not whole or data.get("format") != 1:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from ..catalogue import TABLES
+from ..output import put_whole
 
 
 def editor_schemas() -> dict[str, dict[str, Any]]:
@@ -25,4 +26,4 @@ def write_editor_schemas(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for name, schema in editor_schemas().items():
         text = json.dumps(schema, ensure_ascii=False, indent=1)
-        (folder / name).write_text(text + "\n", encoding="utf-8", newline="\n")
+        put_whole(folder / name, (text + "\n").encode())

@@ -100,6 +100,6 @@ def seal_pages(site_dir: Path) -> int:
         try:
             path.write_text(sealed(page, deep), "utf-8", newline="\n")
         except Unsealable as error:
-            raise Unsealable(f"{path.relative_to(site_dir)}: {error}") from error
+            raise Unsealable(f"{path.relative_to(site_dir).as_posix()}: {error}") from error
         count += 1
     return count

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import logging
 import re
 import shutil
@@ -11,6 +12,10 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, BuildError, ConfigurationError
 
+_OF_THE_DISK = frozenset(
+    getattr(errno, name) for name in ("ENOSPC", "EDQUOT", "EFBIG", "EIO", "EROFS") if hasattr(errno, name)
+)
+"""What the system says of a disk that is full, at its limit, broken or locked: no setting can be blamed for it."""
 SHOWN = 10
 """Messages that the text of a fault holds; the others are in its list."""
 
@@ -68,6 +73,7 @@ def build_site(
     Raises:
         SiteFault: the configuration cannot be used, or MkDocs warned of anything, such as a link to a
             page or heading that does not exist; the fault names the pages.
+        OSError: the disk is full, or cannot be written.
     """
     log = logging.getLogger("mkdocs")
     objections = _Objections()
@@ -87,15 +93,22 @@ def build_site(
     except (Abort, BuildError, ConfigurationError) as stopped:
         messages = objections.messages or [str(stopped)]
         raise SiteFault(messages, pages_named(messages)) from stopped
+    except OSError as stopped:
+        if stopped.errno in _OF_THE_DISK:
+            raise
+        raise SiteFault([*objections.messages, _unusable(config_file, stopped)], []) from stopped
     except Exception as stopped:  # the settings are a person's own: theme and plugins may raise anything at them
-        told = f"{config_file.name}: MkDocs cannot use these settings ({type(stopped).__name__}: {stopped})"
-        raise SiteFault([*objections.messages, told], []) from stopped
+        raise SiteFault([*objections.messages, _unusable(config_file, stopped)], []) from stopped
     finally:
         log.removeHandler(objections)
         log.propagate = passes_on
     if objections.messages:
         raise SiteFault(objections.messages, pages_named(objections.messages))
     _slim(site_dir, language)
+
+
+def _unusable(config_file: Path, error: Exception) -> str:
+    return f"{config_file.name}: MkDocs cannot use these settings ({type(error).__name__}: {error})"
 
 
 def _name_switches(palettes: object, names: tuple[str, ...]) -> None:

@@ -15,6 +15,7 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from ..catalogue.two_languages import Way, no_room
+from ..output import put_whole
 from ..views.card_deck import view_deck
 from ..views.carrier_unit import MadeUp
 from ..views.wording import in_language
@@ -82,8 +83,7 @@ def render_bilingual_cards(
     maker = kind(makers[0], makers[1])
     cards = maker.filled(unit)
     pdf, pages = maker.set(cards)
-    out_path.parent.mkdir(parents=True, exist_ok=True)
-    out_path.write_bytes(pdf)
+    put_whole(out_path, pdf)
     return Printed(out_path, pages, len(cards), maker.notices(len(cards)))
 
 

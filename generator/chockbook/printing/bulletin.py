@@ -7,10 +7,11 @@ from pathlib import Path
 
 from ..catalogue import Catalogue
 from ..editions import Difference
+from ..output import put_whole
 from ..views.changes import heading, only, view_change, view_difference
 from ..views.wording import fixed_word, in_language
 from .document_data import document_data
-from .places import set_with_places
+from .places import set_settled
 from .printed import Printed
 
 
@@ -38,7 +39,7 @@ def render_bulletin(
         left = len(lines) - kept
         shown = {"says": heading(catalogue, view, language), "lines": lines[:kept],
                  "more": more.replace("{number}", str(left)) if left else None}  # fmt: skip
-        pages = set_with_places("bulletin.typ", data | {"view": shown}, catalogue.edition.date, out_path)
+        pdf, pages = set_settled("bulletin.typ", data | {"view": shown}, catalogue.edition.date)
         if pages == 1:
             fit = kept
         else:
@@ -46,4 +47,5 @@ def render_bulletin(
         if over - fit <= 1 and kept == fit:
             break
         kept = (fit + over) // 2 if over - fit > 1 else fit
+    put_whole(out_path, pdf)
     return Printed(path=out_path, pages=pages, cards=0)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from ..catalogue import Catalogue
+from ..output import put_whole
 from ..views.card_deck import view_deck
 from ..views.carrier_unit import MadeUp
 from ..views.grouping import rulebook_named
@@ -91,8 +92,7 @@ def render_cards(
     maker = DeckMaker(catalogue, rulebook_id, language, setting, cover, name)
     cards = maker.filled(unit)
     pdf, pages = maker.set(cards)
-    out_path.parent.mkdir(parents=True, exist_ok=True)
-    out_path.write_bytes(pdf)
+    put_whole(out_path, pdf)
     return Printed(out_path, pages, len(cards), maker.notices(len(cards)))
 
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import csv
 import hashlib
+import io
 import json
 import os
+import shutil
+import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, wait
 from dataclasses import dataclass, field
@@ -15,6 +18,7 @@ from typing import Any
 from .. import __version__
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
+from ..output import STAGING_PREFIX, put_whole
 from ..resources import templates
 from ..views.carrier import view_carrier
 from ..views.wording import in_language
@@ -170,11 +174,20 @@ def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, st
         CardOverflow: an entry does not fit on an empty card.
         SettingFailed: a document could not be set.
         LookupError: the catalogue lacks a rulebook or a fixed word.
+        OSError: the folder cannot be written; what a former run made still stands.
     """
-    former = _read_made(folder)
-    (folder / MADE).unlink(missing_ok=True)
-    for row in former["rows"] if former else ():
-        (folder.parent / row["path"]).unlink(missing_ok=True)
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    beside = Path(tempfile.mkdtemp(prefix=STAGING_PREFIX, dir=folder.parent))
+    try:
+        note = {"stamp": stamp, **_print_into(catalogue, carrier, beside / carrier.id)}
+        _put(beside / carrier.id, folder, note)
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
+    return note
+
+
+def _print_into(catalogue: Catalogue, carrier: CarrierRecord, folder: Path) -> dict[str, Any]:
+    """Print a carrier's documents into a folder of its name; the rows of the register, and notices."""
     rows: list[dict[str, Any]] = []
     notices: list[str] = []
     for languages, documents in _by_language(carrier):
@@ -186,12 +199,23 @@ def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, st
                     rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder))
     if "deck" in (document.what for document in carrier.documents) and not _site(catalogue, carrier):
         notices.append(f"{carrier.id} names no base_address, so its cards carry no code")
-    note = {"stamp": stamp, "rows": rows, "notices": list(dict.fromkeys(notices))}
-    folder.mkdir(parents=True, exist_ok=True)
-    unfinished = folder / f"{MADE}.new"
-    unfinished.write_text(json.dumps(note, ensure_ascii=False, indent=1), encoding="utf-8")
-    unfinished.replace(folder / MADE)
-    return note
+    return {"rows": rows, "notices": list(dict.fromkeys(notices))}
+
+
+def _put(beside: Path, folder: Path, note: dict[str, Any]) -> None:
+    """Put finished documents in place of those of a former run. Up to here, the former ones all stand."""
+    former = _read_made(folder)
+    (folder / MADE).unlink(missing_ok=True)
+    for path in sorted(path for path in beside.rglob("*") if path.is_file()):
+        place = folder / path.relative_to(beside)
+        place.parent.mkdir(parents=True, exist_ok=True)
+        path.replace(place)
+    inside, made = folder.resolve(), {row["path"] for row in note["rows"]}
+    for row in former["rows"] if former else ():
+        old = folder.parent / row["path"]
+        if row["path"] not in made and old.resolve().is_relative_to(inside):
+            old.unlink(missing_ok=True)
+    put_whole(folder / MADE, json.dumps(note, ensure_ascii=False, indent=1).encode())
 
 
 def _site(catalogue: Catalogue, carrier: CarrierRecord) -> str | None:
@@ -285,9 +309,13 @@ def _stamp(base: str, carrier: CarrierRecord) -> str:
 
 
 def _read_made(folder: Path) -> dict[str, Any] | None:
+    """What a former run noted of a carrier; None where there is no note, or somebody else wrote it."""
     try:
-        return json.loads((folder / MADE).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        made = json.loads((folder / MADE).read_text(encoding="utf-8"))
+        known = isinstance(made["notices"], list) and all(set(COLUMNS) <= set(row) and isinstance(row["path"], str)
+                                                          for row in made["rows"])  # fmt: skip
+        return made if known else None
+    except (OSError, ValueError, LookupError, TypeError, RecursionError):
         return None
 
 
@@ -300,10 +328,9 @@ def _kept(folder: Path, stamp: str) -> dict[str, Any] | None:
 
 
 def _write_register(path: Path, rows: list[dict[str, Any]]) -> Path:
-    unfinished = path.with_name(path.name + ".new")
-    with unfinished.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.DictWriter(file, COLUMNS, lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(rows)
-    unfinished.replace(path)
+    out = io.StringIO(newline="")
+    writer = csv.DictWriter(out, COLUMNS, lineterminator="\n", extrasaction="ignore")
+    writer.writeheader()
+    writer.writerows(rows)
+    put_whole(path, out.getvalue().encode())
     return path

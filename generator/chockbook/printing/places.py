@@ -14,6 +14,7 @@ from typing import Any
 
 import typst
 
+from ..output import put_whole
 from ..resources import templates
 from .compile import FONTS, SettingFailed
 from .print_scaling import forbid_scaling
@@ -58,6 +59,25 @@ def set_with_places(
 
     Raises:
         SettingFailed: the compiler objects, or the pages do not settle.
+        OSError: the file cannot be written.
+    """
+    pdf, pages = set_settled(template, data, issued, heads=heads, guess=guess)
+    put_whole(out_path, pdf)
+    return pages
+
+
+def set_settled(
+    template: str,
+    data: dict[str, Any],
+    issued: date,
+    *,
+    heads: Heads = no_heads,
+    guess: dict[str, int] | None = None,
+) -> tuple[bytes, int]:
+    """A document whose pages have settled, and how many they are; nothing is written.
+
+    Raises:
+        SettingFailed: the compiler objects, or the pages do not settle.
     """
     folder = templates("print")
     text = json.dumps(data, ensure_ascii=False)
@@ -86,9 +106,7 @@ def set_with_places(
         raise SettingFailed(f"{template}: {error}") from error
     finally:
         _forget(folder)
-    out_path.parent.mkdir(parents=True, exist_ok=True)
-    out_path.write_bytes(forbid_scaling(pdf))
-    return told["pages"]
+    return forbid_scaling(pdf), told["pages"]
 
 
 def _forget(folder: Path) -> None:

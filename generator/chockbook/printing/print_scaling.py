@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from .compile import SettingFailed
+
 PREFERENCES = b"/ViewerPreferences<<"
 NO_SCALING = b"/PrintScaling/None"
 
 
-class UnexpectedPdf(Exception):
+class UnexpectedPdf(SettingFailed):
     """The compiler's PDF is not laid out as this module knows it."""
 
 

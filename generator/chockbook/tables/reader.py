@@ -6,6 +6,7 @@ change what a person wrote. The shapes in `catalogue` turn text into numbers and
 
 from __future__ import annotations
 
+import os
 import re
 import stat
 from dataclasses import dataclass, field
@@ -69,9 +70,10 @@ def read_table(path: Path, name: str) -> Table:
     if not text.strip("\ufeff \t\r\n"):
         _no_records(table, "the table is empty")
         return table
-    if sum(map(text.count, ",:\n")) > MOST_MARKS:
-        _too_large(table, f"the table holds more than {MOST_MARKS:,} commas, colons and lines")
-        return table
+    for marks, what in ((",:\n", "commas, colons and lines"), ("[{", "opening brackets")):
+        if sum(map(text.count, marks)) > MOST_MARKS:
+            _too_large(table, f"the table holds more than {MOST_MARKS:,} {what}")
+            return table
     if not _shallow(text, table):
         return table
     try:
@@ -121,6 +123,9 @@ def _read_text(path: Path, table: Table) -> str | None:
         return _unreadable(table, str(error.strerror), "mend the link, or the permissions of its folder")
     if not stat.S_ISREG(kind.st_mode):
         return _unreadable(table, "it is a folder or a device, not a file", "put a file in its place")
+    if leads_out(path, table.name):
+        return _unreadable(table, "it is a link that leads out of the project",
+                           "put the file itself in the link's place")  # fmt: skip
     if kind.st_size > LARGEST:
         _too_large(table, "the table is larger than 64 MiB")
         return None
@@ -142,6 +147,16 @@ def _read_text(path: Path, table: Table) -> str | None:
         return None
 
 
+def leads_out(path: Path, name: str) -> bool:
+    """Whether a link leads to a file that is neither in the project nor in its folder of tables.
+
+    Whoever checks tables that others send in would be shown a file of their own machine.
+    """
+    around = list(path.absolute().parents)[: name.count("/") + 1][-2:]
+    real = Path(os.path.realpath(path))
+    return not any(real.is_relative_to(os.path.realpath(folder)) for folder in around)
+
+
 def _unreadable(table: Table, reason: str, mend: str) -> None:
     _fault(table, Place(table.name), "unreadable", f"the table cannot be read: {reason}",
            "the catalogue is made from all of its tables", mend)  # fmt: skip
@@ -154,7 +169,7 @@ def _shallow(text: str, table: Table) -> bool:
     """Whether the text cannot nest deeper than the parser bears. Judged before parsing it."""
     for number, line in enumerate(text.split("\n"), 1):
         indent = len(line) - len(line.lstrip(" "))
-        dashes = len(re.match(r"(?:- ?)*", line[indent:]).group().replace(" ", ""))  # type: ignore[union-attr]
+        dashes = line.count("-", 0, len(line) - len(line.lstrip(" -")))
         if max(indent // 2, dashes, _nested(line)) > DEEPEST * 4:
             _fault(table, Place(table.name, number), "too-deep", "this line nests too deep",
                    "no table needs that, and it would exhaust the parser",
@@ -164,10 +179,12 @@ def _shallow(text: str, table: Table) -> bool:
 
 
 def _nested(line: str) -> int:
-    """How deep the brackets of a line stand in each other at most."""
+    """How deep the brackets of a line stand in each other at most; 0 where they are too few to matter."""
+    if line.count("[") + line.count("{") <= DEEPEST * 4:
+        return 0
     deepest = depth = 0
-    for bracket in _BRACKET.findall(line):
-        depth += 1 if bracket in "[{" else -1
+    for bracket in _BRACKET.finditer(line):
+        depth += 1 if bracket.group() in "[{" else -1
         deepest = max(deepest, depth)
     return deepest
 
