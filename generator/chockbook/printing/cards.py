@@ -13,11 +13,12 @@ from ..views.card_deck import view_deck
 from ..views.carrier_unit import MadeUp
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
-from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, with_gaps
+from .card_filling import ELSEWHERE, FOOT_GAP, NEAR, Card, Face, fill_cards, with_gaps
 from .card_formats import FORMATS, CardFormat, format_on
 from .card_heights import Part, heights, style_of
 from .card_index import fill_index
 from .card_opening import opening_cards
+from .card_places import PlacedParts
 from .compile import set_sheets
 from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
 from .overflow import CardOverflow
@@ -149,13 +150,23 @@ class DeckMaker:
 
     def room(self, systems: list[str]) -> float:
         """Height between head and foot, with these systems in the head."""
-        head = self._head_height(" · ".join(systems))
+        return self._room_below(self._head_height(" · ".join(systems)))
+
+    def _room_below(self, head: float) -> float:
         return self.card.height - 2 * self.card.safe - head - self.foot_height - FOOT_GAP
 
     def _head_height(self, title: str) -> float:
+        """Height of a head before the numbers of the cards are known."""
         if title not in self._heads:
             self._heads[title] = self.measure_inner([self._head(title, "99", "99", False)])[0]
         return self._heads[title]
+
+    def _own_height(self, head: Part, title: str, count: int) -> float:
+        """Height of a head with its numbers, which can be shorter than foreseen, or longer in a deck of over 99."""
+        foreseen = self._head_height(title)
+        if count < 100 and foreseen < min(self._heads.values()) + NEAR:
+            return foreseen
+        return self.measure_inner([head])[0]
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
         index_only = self.card.name == "id1"
@@ -233,22 +244,25 @@ class DeckMaker:
         systems = face.systems
         head = self._head(" · ".join(systems), str(number), str(count), first)
         bare = self.card.name == "id1"
-        room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
+        head_height = self._own_height(head, " · ".join(systems), count)
+        room = min(self.room(systems), self._room_below(head_height)) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns
         if face.empty:
             columns = [[self._nothing()]]
-        return {"head": head, "foot": None if bare else self.foot,
+        return {"head": head, "head_height": head_height,
+                "foot": None if bare else self.foot, "foot_height": self.foot_height,
                 "columns": [with_gaps(self.with_heights(parts), room) for parts in columns]}  # fmt: skip
 
     def set(self, cards: list[Card]) -> tuple[bytes, int]:
         """The PDF and its pages."""
-        faces: list[dict[str, Any]] = []
+        placed = PlacedParts(self.card, self.language)
         sheets: list[dict[str, Any]] = []
         layout, per_sheet = self.layout, len(self.layout.cells)
         seen: set[str] = set()
         n_sheets = math.ceil(len(cards) / per_sheet)
         for start in range(0, len(cards), per_sheet):
-            front, back = [], []
+            front: list[dict[str, Any]] = []
+            back: list[dict[str, Any]] = []
             for cell, card in enumerate(cards[start : start + per_sheet]):
                 number = start + cell + 1
                 for side, face, place in (
@@ -261,17 +275,9 @@ class DeckMaker:
                 ):
                     if face is not None:
                         title = " · ".join(face.systems)
-                        faces.append(self._face(face, number, len(cards), title not in seen))
-                        seen.add(title)
                         turn = 0 if side is front else layout.turn
-                        side.append(
-                            {
-                                "x": round(place[0], 3),
-                                "y": round(place[1], 3),
-                                "face": len(faces) - 1,
-                                "turn": turn,
-                            }
-                        )
+                        side += placed.of_face(self._face(face, number, len(cards), title not in seen), place, turn)
+                        seen.add(title)
             sheet = start // per_sheet + 1
             sheets.append(self._sheet(front, sheet, n_sheets, back=False))
             if back:
@@ -283,7 +289,7 @@ class DeckMaker:
             "language": self.language,
             "style": style_of(self.card, self.setting.mono),
             "sheet": {"width": layout.width, "height": layout.height},
-            "faces": faces,
+            "parts": placed.parts,
             "sheets": sheets,
         }
         pdf = set_sheets("cards.typ", data, edition.date)
@@ -297,7 +303,7 @@ class DeckMaker:
         height = self.layout.height
         return tuple(round(side * MM, 3) for side in (left, height - bottom, right, height - top))
 
-    def _sheet(self, faces: list[dict[str, Any]], number: int, count: int, back: bool) -> dict[str, Any]:
+    def _sheet(self, parts: list[dict[str, Any]], number: int, count: int, back: bool) -> dict[str, Any]:
         layout = self.layout
         texts = []
         if ruler := ruler_of(layout):
@@ -334,7 +340,7 @@ class DeckMaker:
             side = self.word("print-back" if back else "print-front")
             texts.append({"x": layout.trim[0] + 2, "y": 0.6, "width": layout.width,
                           "text": f"{number} {self.word('print-of')} {count} · {side}"})  # fmt: skip
-        return {"faces": faces, "lines": lines_of(layout, back), "texts": texts}
+        return {"parts": parts, "lines": lines_of(layout, back), "texts": texts}
 
 
 def _runs(numbers: list[int]) -> str:
