@@ -76,7 +76,7 @@ def render_bilingual_cards(
         for n, language in enumerate(languages)
     ]
     maker = kind(makers[0], makers[1])
-    cards = maker.cards(unit)
+    cards = maker.cards_of(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
@@ -94,6 +94,11 @@ class _Double(DeckMaker):
         } | {first.deck_name: second.deck_name}
         """Titles of faces in the second language by their title in the first."""
         super().__init__(first.catalogue, first.rulebook_id, first.language, first.setting, first.cover, first.name)
+
+    def widen_numbers(self) -> None:
+        for maker in (self.first, self.second):
+            maker.widen_numbers()
+        super().widen_numbers()
 
     def title(self) -> str:
         return f"{self.first.title()} / {self.second.title()}"
@@ -175,9 +180,9 @@ class _FrontAndBack(_Double):
                      _SecondFace(_columns(card.front, _second), [self.names[name] for name in card.front.systems]))
                 for card in super().cards(unit)]  # fmt: skip
 
-    def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
+    def face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
         maker = self.second if isinstance(face, _SecondFace) else self.first
-        return {**maker._face(face, number, count, first), "lang": maker.language}
+        return {**maker.face(face, number, count, first), "lang": maker.language}
 
 
 def _columns(face: Face, choose) -> list[list[Part]]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -15,22 +14,16 @@ from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
 from .card_filling import ELSEWHERE, FOOT_GAP, NEAR, Card, Face, fill_cards, with_gaps
 from .card_formats import FORMATS, CardFormat, format_on
-from .card_heights import Part, heights, style_of
+from .card_heights import Part, heights
 from .card_index import fill_index
 from .card_opening import opening_cards
-from .card_places import PlacedParts
-from .compile import set_sheets
-from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
+from .deck_sheets import set_deck
+from .imposition import Layout, layout_for, ruler_of
 from .overflow import CardOverflow
-from .pdf_finish import finish
 from .printed import Printed
 
 SMALLEST = ("id1", "a7")
 """Formats that have no room for the carrier's name in the foot."""
-WIDE_ENOUGH = 90
-"""Width of a card, millimetres, over which the margin of a sheet holds the document's name too."""
-MM = 72 / 25.4
-"""Points in a millimetre."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +80,7 @@ def render_cards(
     setting = setting or CardSetting()
     name = document_id or f"cards.{rulebook_id}.{language}"
     maker = DeckMaker(catalogue, rulebook_id, language, setting, cover, name)
-    cards = maker.cards(unit)
+    cards = maker.cards_of(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
@@ -130,6 +123,8 @@ class DeckMaker:
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
         self._heads: dict[str, float] = {}
+        self.numbers = "99"
+        """As wide as the numbers of the cards."""
         self.foot = self._foot()
         self.foot_height = self.measure_inner([self.foot])[0]
 
@@ -150,23 +145,34 @@ class DeckMaker:
 
     def room(self, systems: list[str]) -> float:
         """Height between head and foot, with these systems in the head."""
-        return self._room_below(self._head_height(" · ".join(systems)))
-
-    def _room_below(self, head: float) -> float:
+        head = self._head_height(" · ".join(systems))
         return self.card.height - 2 * self.card.safe - head - self.foot_height - FOOT_GAP
 
     def _head_height(self, title: str) -> float:
         """Height of a head before the numbers of the cards are known."""
         if title not in self._heads:
-            self._heads[title] = self.measure_inner([self._head(title, "99", "99", False)])[0]
+            self._heads[title] = self.measure_inner([self._head(title, self.numbers, self.numbers, False)])[0]
         return self._heads[title]
 
-    def _own_height(self, head: Part, title: str, count: int) -> float:
-        """Height of a head with its numbers, which can be shorter than foreseen, or longer in a deck of over 99."""
+    def _own_height(self, head: Part, title: str) -> float:
+        """Height of a head with its numbers, which can be shorter than foreseen."""
         foreseen = self._head_height(title)
-        if count < 100 and foreseen < min(self._heads.values()) + NEAR:
+        if foreseen < min(self._heads.values()) + NEAR:
             return foreseen
         return self.measure_inner([head])[0]
+
+    def cards_of(self, unit: MadeUp | None) -> list[Card]:
+        """The cards of a deck. Over 99 of them have longer numbers, which can take a line more in their heads."""
+        cards = self.cards(unit)
+        if len(cards) > 99:
+            self.widen_numbers()
+            cards = self.cards(unit)
+        return cards
+
+    def widen_numbers(self) -> None:
+        """Leave room for numbers of three figures."""
+        self.numbers = "999"
+        self._heads.clear()
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
         index_only = self.card.name == "id1"
@@ -240,12 +246,13 @@ class DeckMaker:
         """What a face says that has no entries."""
         return {"kind": "note", "text": self.word("print-nothing-on-side")}
 
-    def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
+    def face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
+        """A face with its head and foot, each part with its height and the distance above it."""
         systems = face.systems
         head = self._head(" · ".join(systems), str(number), str(count), first)
         bare = self.card.name == "id1"
-        head_height = self._own_height(head, " · ".join(systems), count)
-        room = min(self.room(systems), self._room_below(head_height)) + (self.foot_height + FOOT_GAP if bare else 0)
+        head_height = self._own_height(head, " · ".join(systems))
+        room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns
         if face.empty:
             columns = [[self._nothing()]]
@@ -255,92 +262,7 @@ class DeckMaker:
 
     def set(self, cards: list[Card]) -> tuple[bytes, int]:
         """The PDF and its pages."""
-        placed = PlacedParts(self.card, self.language)
-        sheets: list[dict[str, Any]] = []
-        layout, per_sheet = self.layout, len(self.layout.cells)
-        seen: set[str] = set()
-        n_sheets = math.ceil(len(cards) / per_sheet)
-        for start in range(0, len(cards), per_sheet):
-            front: list[dict[str, Any]] = []
-            back: list[dict[str, Any]] = []
-            for cell, card in enumerate(cards[start : start + per_sheet]):
-                number = start + cell + 1
-                for side, face, place in (
-                    (front, card.front, layout.cells[cell]),
-                    (
-                        front if layout.duplex == "fold" else back,
-                        card.back,
-                        layout.back_of(layout.cells[cell]),
-                    ),
-                ):
-                    if face is not None:
-                        title = " · ".join(face.systems)
-                        turn = 0 if side is front else layout.turn
-                        side += placed.of_face(self._face(face, number, len(cards), title not in seen), place, turn)
-                        seen.add(title)
-            sheet = start // per_sheet + 1
-            sheets.append(self._sheet(front, sheet, n_sheets, back=False))
-            if back:
-                sheets.append(self._sheet(back, sheet, n_sheets, back=True))
-        edition = self.catalogue.edition
-        data = {
-            "title": self.title(),
-            "author": self.catalogue.publisher.name,
-            "language": self.language,
-            "style": style_of(self.card, self.setting.mono),
-            "sheet": {"width": layout.width, "height": layout.height},
-            "parts": placed.parts,
-            "sheets": sheets,
-        }
-        pdf = set_sheets("cards.typ", data, edition.date)
-        trim, bleed = (self._points(box) for box in boxes_of(layout))
-        duplex = {"long-edge": "DuplexFlipLongEdge", "short-edge": "DuplexFlipShortEdge"}.get(layout.duplex, "Simplex")
-        return finish(pdf, trim, bleed, duplex), len(sheets)
-
-    def _points(self, box: tuple[float, ...]) -> tuple[float, ...]:
-        """A box in points from the bottom left corner, as PDF has it."""
-        left, top, right, bottom = box
-        height = self.layout.height
-        return tuple(round(side * MM, 3) for side in (left, height - bottom, right, height - top))
-
-    def _sheet(self, parts: list[dict[str, Any]], number: int, count: int, back: bool) -> dict[str, Any]:
-        layout = self.layout
-        texts = []
-        if ruler := ruler_of(layout):
-            edition = self.catalogue.edition
-            left, _, right, _ = layout.trim
-            if back and layout.swaps_sides and layout.duplex != "fold":
-                left, right = layout.width - right, layout.width - left
-            columns = sorted({x for x, _ in layout.cells})
-            step = columns[1] - columns[0] if len(columns) > 1 else (right - left) / 2
-            second = left + step
-            side = (
-                f" · {self.word('print-back' if back else 'print-front')}"
-                if self.two_sided and layout.duplex != "fold"
-                else ""
-            )
-            wide = step - 4
-            top_line = max(CLEAR + 0.1, layout.trim[1] - MARK_GAP - 4.2)
-            # Small cards leave a narrow margin; what it leaves out stands on every card.
-            name = f"{self.name} · " if step > WIDE_ENOUGH else ""
-            which = f"{self.word('edition')} {edition.code} · " if step > WIDE_ENOUGH else ""
-            above = [
-                (
-                    left + 2,
-                    f"{name}{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}",
-                ),
-                (second + 2, f"{which}{self.word('uncontrolled')}"),
-            ]
-            texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text} for x, text in above]
-            x, y = ruler
-            texts.append({"x": x + 52, "y": y - 1.9, "width": 20, "text": self.word("print-ruler")})
-            note = self.word(f"print-note-{layout.duplex}")
-            texts.append({"x": round(second + 2, 3), "y": y - 1.9, "width": wide, "text": note})
-        elif layout.marks == "press":
-            side = self.word("print-back" if back else "print-front")
-            texts.append({"x": layout.trim[0] + 2, "y": 0.6, "width": layout.width,
-                          "text": f"{number} {self.word('print-of')} {count} · {side}"})  # fmt: skip
-        return {"parts": parts, "lines": lines_of(layout, back), "texts": texts}
+        return set_deck(self, cards)
 
 
 def _runs(numbers: list[int]) -> str:

@@ -70,10 +70,14 @@ class _Desk:
         shutil.copytree(templates("print"), self.path, dirs_exist_ok=True)
         line = "(x, y, body) => place(top + left, dx: x, dy: y, body),\n"
         (self.path / "places.typ").write_text(f"#let places = (\n{line * PLACES})\n", encoding="utf-8")
+        # Unbuffered, and opened once: a document in a thousand would wait for its data otherwise.
+        self._data = (self.path / "data.json").open("wb", buffering=0)
         self._compilers: dict[str, typst.Compiler] = {}
 
     def compiler(self, template: str, data: dict[str, Any]) -> typst.Compiler:
-        (self.path / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
+        self._data.seek(0)
+        self._data.write(json.dumps(data, ensure_ascii=False).encode())
+        self._data.truncate()
         if template not in self._compilers:
             self._compilers[template] = typst.Compiler(
                 input=str(self.path / template), root=str(self.path), font_paths=[str(FONTS)], ignore_system_fonts=True
@@ -81,13 +85,15 @@ class _Desk:
         return self._compilers[template]
 
     def clear(self) -> None:
+        self._data.close()
         self._folder.cleanup()
 
 
 def _desk() -> _Desk:
     """The desk of this process; a new one where a template has changed since."""
     source = templates("print")
-    found = tuple((path.name, (stat := path.stat()).st_mtime_ns, stat.st_size) for path in sorted(source.rglob("*.typ")))
+    stats = ((path.name, path.stat()) for path in sorted(source.rglob("*.typ")))
+    found = tuple((name, stat.st_mtime_ns, stat.st_size) for name, stat in stats)
     if not _DESKS or _DESKS[0].found != found:
         for old in _DESKS:
             old.clear()

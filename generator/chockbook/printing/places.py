@@ -42,6 +42,7 @@ def set_with_places(
     *,
     heads: Heads = no_heads,
     guess: dict[str, int] | None = None,
+    small: bool = False,
 ) -> int:
     """Write a document as tagged PDF/UA-1; the same data gives the same bytes.
 
@@ -52,6 +53,8 @@ def set_with_places(
         out_path: the PDF to write; its folder is made if needed.
         heads: makes the running heads.
         guess: pages to begin with, by key; a good guess saves a round.
+        small: for a few pages: what the compiler remembers of them is left to age, and with it what it remembers
+            of other small documents.
 
     Returns:
         The number of pages.
@@ -78,14 +81,16 @@ def set_with_places(
             before, found = found, _found(told, heads)
             if _pages(before) == _pages(found) and before["heads"] == found["heads"]:
                 break
-            _forget(folder)
+            if not small:
+                _forget(folder)
         else:
             raise SettingFailed(f"{template}: the pages do not settle after {MOST_ROUNDS} rounds")
         pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
     except RuntimeError as error:
         raise SettingFailed(f"{template}: {error}") from error
     finally:
-        _forget(folder)
+        if not small:
+            _forget(folder)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(forbid_scaling(pdf))
     return told["pages"]

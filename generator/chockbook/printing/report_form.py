@@ -43,5 +43,5 @@ def render_report_form(
         "view": asdict(view_report_form(catalogue, rulebook_id, language, carrier)),
         "defect_lines": DEFECT_LINES,
     }
-    pages = set_with_places("report_form.typ", data, catalogue.edition.date, out_path)
+    pages = set_with_places("report_form.typ", data, catalogue.edition.date, out_path, small=True)
     return Printed(path=out_path, pages=pages, cards=0)

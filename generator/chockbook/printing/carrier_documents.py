@@ -1,0 +1,158 @@
+"""One carrier's documents: what is printed, for which unit, in which language, and under which name."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from ..catalogue import Catalogue
+from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
+from ..views.carrier import view_carrier
+from ..views.wording import in_language
+from .bilingual import render_bilingual_cards
+from .card_formats import format_on
+from .cards import CardSetting, Cover, render_cards
+from .carrier_cover import cover_of
+from .printed import Printed
+from .register import MADE, hash_of, note_made, read_made
+
+
+def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, stamp: str = "",
+                  shared: Path | None = None) -> dict[str, Any]:  # fmt: skip
+    """Print everything that one carrier asks for, and note what was made.
+
+    Args:
+        catalogue: the checked catalogue.
+        carrier: the checked carrier.
+        folder: the carrier's own folder; what a former run has made there is removed.
+        stamp: by which a later run sees that nothing has changed.
+        shared: folder for what several carriers have in common; without it each document is made anew.
+
+    Returns:
+        The rows of the register, and notices.
+
+    Raises:
+        CardOverflow: an entry does not fit on an empty card.
+        SettingFailed: a document could not be set.
+        LookupError: the catalogue lacks a rulebook or a fixed word.
+    """
+    former = read_made(folder)
+    (folder / MADE).unlink(missing_ok=True)
+    for row in former["rows"] if former else ():
+        (folder.parent / row["path"]).unlink(missing_ok=True)
+    rows: list[dict[str, Any]] = []
+    notices: list[str] = []
+    for languages, documents in _by_language(carrier):
+        for rulebook in carrier.rulebooks:
+            for document in documents:
+                for unit in carrier.units if document.what != "report" else (None,):
+                    made = _print_one(catalogue, carrier, unit, document, rulebook, languages, folder, shared)
+                    notices += made.notices
+                    rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder))
+    if "deck" in (document.what for document in carrier.documents) and not _site(catalogue, carrier):
+        notices.append(f"{carrier.id} names no base_address, so its cards carry no code")
+    note = {"stamp": stamp, "rows": rows, "notices": list(dict.fromkeys(notices))}
+    note_made(folder, note)
+    return note
+
+
+def _site(catalogue: Catalogue, carrier: CarrierRecord) -> str | None:
+    return carrier.base_address or catalogue.publisher.base_address
+
+
+def _by_language(carrier: CarrierRecord) -> Iterator[tuple[tuple[str, ...], list[DocumentRecord]]]:
+    """What to print in each language, and what to print in both at once."""
+    for language in carrier.languages:
+        yield (language,), [document for document in carrier.documents if document.languages == "each"]
+    yield tuple(carrier.languages), [document for document in carrier.documents if document.languages != "each"]
+
+
+def _print_one(
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, document: DocumentRecord, rulebook: str,
+    languages: tuple[str, ...], folder: Path, shared: Path | None,
+) -> Printed:  # fmt: skip
+    from .. import printing  # the checklist and the report form, which know nothing of carriers
+
+    kind, language = _kind(document), "-".join(languages)
+    if unit is None:
+        out = folder / f"{kind}.{rulebook}.{language}.pdf"
+        return printing.render_report_form(
+            catalogue, rulebook, language, out, carrier=carrier, name=f"{carrier.id}.{kind}.{rulebook}.{language}"
+        )
+    out = folder / unit.id / f"{kind}.{rulebook}.{language}.pdf"
+    if document.what == "checklist":
+        return _checklist(catalogue, unit, document.variant, rulebook, language, out, shared)
+    covers = [_cover(catalogue, carrier, unit, document, rulebook, one) for one in languages]
+    setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono")
+    owner = [carrier.id] if document.format == "id1" else []
+    name = ".".join([*owner, unit.id, document.format, rulebook, language])
+    if document.languages != "each":
+        both = (languages[0], languages[1]), document.languages
+        return render_bilingual_cards(catalogue, rulebook, *both, out, setting, unit, (covers[0], covers[1]), name)
+    return render_cards(catalogue, rulebook, language, out, setting, unit, covers[0], name)
+
+
+def _checklist(
+    catalogue: Catalogue, unit: UnitRecord, variant: str, rulebook: str, language: str, out: Path, shared: Path | None
+) -> Printed:
+    """A unit's checklist, which names no carrier: units that are made up alike have the same, made once for all."""
+    from .. import printing
+
+    if shared is None:
+        return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=variant)
+    asked = json.dumps([rulebook, language, variant, unit.vehicles, unit.equipment])
+    name = hashlib.sha256(asked.encode()).hexdigest()
+    made = next(shared.glob(f"{name}.*.pdf"), None)
+    if made is None:
+        # Two processes may make the same one at once: each has its own file until it is whole.
+        own = shared / f"{os.getpid()}.pdf"
+        pages = printing.render_checklist(catalogue, rulebook, language, own, unit=unit, variant=variant).pages
+        made = own.replace(shared / f"{name}.{pages}.pdf")
+    out.parent.mkdir(parents=True, exist_ok=True)
+    shutil.copyfile(made, out)
+    return Printed(out, int(made.name.split(".")[1]), 0)
+
+
+def _cover(
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, document: DocumentRecord, rulebook: str,
+    language: str,
+) -> Cover:  # fmt: skip
+    view = view_carrier(catalogue, carrier, unit, rulebook, language)
+    words = {key: in_language(text, language) for key, text in catalogue.words.items()}
+    return cover_of(view, words, format_on(document.format, document.paper))
+
+
+def _kind(document: DocumentRecord) -> str:
+    """The first part of a document's file name: two documents of a carrier that differ have different ones."""
+    if document.what == "deck":
+        shape = [document.format, document.paper, document.duplex]
+        if document.format == "wall":
+            shape = [document.format, document.paper]
+        if document.marks == "press":
+            shape = [document.format, "press", document.paper]
+        both = [document.languages] if document.languages != "each" else []
+        return "-".join(["deck", *shape, *(["mono"] if document.ink == "mono" else []), *both])
+    return f"checklist-{document.variant}" if document.what == "checklist" else "report"
+
+
+def _row(
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, rulebook: str, languages: tuple[str, ...],
+    made: Printed, folder: Path,
+) -> dict[str, Any]:  # fmt: skip
+    return {
+        "path": made.path.relative_to(folder.parent).as_posix(),
+        "document": made.path.name.split(".", 1)[0],
+        "carrier": carrier.id,
+        "unit": unit.id if unit else "",
+        "rulebook": rulebook,
+        "language": "+".join(languages),
+        "edition": catalogue.edition.code,
+        "pages": made.pages,
+        "cards": made.cards,
+        "sha256": hash_of(made.path),
+    }
