@@ -11,6 +11,7 @@ from .drill import render_key, render_sheets
 from .manual import render_manual
 from .overflow import CardOverflow
 from .printed import Printed
+from .register import note_proved
 from .report_form import render_report_form
 from .walk import render_score_sheet, render_walk_sheet
 
@@ -25,8 +26,9 @@ __all__ = [
     "SettingFailed",
     "UnknownVariant",
     "cards_for_carriers",
-    "render_bulletin",
+    "note_proved",
     "render_bilingual_cards",
+    "render_bulletin",
     "render_cards",
     "render_checklist",
     "render_comparison",

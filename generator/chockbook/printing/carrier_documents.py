@@ -14,12 +14,23 @@ from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
 from ..views.carrier import view_carrier
 from ..views.wording import in_language
-from .bilingual import render_bilingual_cards
+from .bilingual import NoRoomForTwo, render_bilingual_cards
 from .card_formats import format_on
 from .cards import CardSetting, Cover, render_cards
 from .carrier_cover import cover_of
+from .compile import SettingFailed
+from .overflow import CardOverflow
 from .printed import Printed
 from .register import MADE, hash_of, note_made, read_made
+
+
+class NotPrinted(Exception):
+    """A document that a carrier asks for cannot be printed."""
+
+    def __init__(self, number: int, why: str) -> None:
+        """Args: number: of the document in the carrier's file, from 0. why: in words."""
+        super().__init__(why)
+        self.number = number
 
 
 def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, stamp: str = "",
@@ -37,9 +48,9 @@ def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, st
         The rows of the register, and notices.
 
     Raises:
-        CardOverflow: an entry does not fit on an empty card.
-        SettingFailed: a document could not be set.
-        LookupError: the catalogue lacks a rulebook or a fixed word.
+        NotPrinted: an entry does not fit on an empty card, a format has no room for two languages, a document could
+            not be set, or the catalogue lacks a rulebook or a fixed word.
+        OSError: the folder cannot be written.
     """
     former = read_made(folder)
     (folder / MADE).unlink(missing_ok=True)
@@ -51,7 +62,10 @@ def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, st
         for rulebook in carrier.rulebooks:
             for document in documents:
                 for unit in carrier.units if document.what != "report" else (None,):
-                    made = _print_one(catalogue, carrier, unit, document, rulebook, languages, folder, shared)
+                    try:
+                        made = _print_one(catalogue, carrier, unit, document, rulebook, languages, folder, shared)
+                    except (CardOverflow, NoRoomForTwo, SettingFailed, LookupError) as error:
+                        raise NotPrinted(carrier.documents.index(document), str(error)) from error
                     notices += made.notices
                     rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder))
     if "deck" in (document.what for document in carrier.documents) and not _site(catalogue, carrier):

@@ -18,10 +18,7 @@ from ..catalogue.carrier import CarrierRecord
 from ..resources import templates
 from ..workers import catalogue_at_work
 from ..workers import workers as sharing_out
-from .bilingual import NoRoomForTwo
-from .carrier_documents import print_carrier
-from .compile import SettingFailed
-from .overflow import CardOverflow
+from .carrier_documents import NotPrinted, print_carrier
 from .register import MADE, is_whole, read_made, write_register
 
 __all__ = ["MADE", "CarrierPrint", "cards_for_carriers", "print_carrier"]
@@ -29,6 +26,8 @@ __all__ = ["MADE", "CarrierPrint", "cards_for_carriers", "print_carrier"]
 AHEAD = 3
 """Carriers handed to each process before the first of them is done; more would only fill memory."""
 
+Outcome = tuple[str, dict[str, Any] | None, str, int]
+"""A carrier's id, what was made for it, or why nothing was and for which of its documents."""
 Progress = Callable[[int, int, str], None]
 """Takes carriers done, carriers in all, and the one just done."""
 
@@ -43,6 +42,10 @@ class CarrierPrint:
     """Ids of carriers of whose documents nothing had changed."""
     failed: list[tuple[str, str]] = field(default_factory=list)
     """Ids of carriers that could not be printed for, and why."""
+    failed_at: dict[str, int] = field(default_factory=dict)
+    """Which of a carrier's documents could not be printed, counted from 0."""
+    unproved: list[str] = field(default_factory=list)
+    """Ids of carriers whose documents stand, and have not been proved since they were made."""
     notices: list[str] = field(default_factory=list)
     """What whoever prints is told, such as that a deck has too many cards for its format."""
     documents: int = 0
@@ -93,10 +96,11 @@ def cards_for_carriers(
     todo.sort(key=lambda job: _alike(job[0]))
     workers = min(workers or os.cpu_count() or 1, max(len(todo), 1))
     failed: dict[str, str] = {}
-    for carrier_id, made, why in _run(catalogue, todo, folder, workers):
+    for carrier_id, made, why, number in _run(catalogue, todo, folder, workers):
         done += 1
         if made is None:
             failed[carrier_id] = why
+            result.failed_at[carrier_id] = number
         else:
             made_of[carrier_id] = made
         progress(done, len(everything), carrier_id)
@@ -109,6 +113,7 @@ def cards_for_carriers(
         result.notices += made_of[one]["notices"] if one in made_of else []
     rows = {carrier.id: made_of[carrier.id]["rows"] if carrier.id in made_of else [] for carrier in everything}
     result.documents = sum(map(len, rows.values()))
+    result.unproved = [one for one, made in made_of.items() if not made.get("proved")]
     result.register = write_register(folder, rows)
     return result
 
@@ -122,7 +127,7 @@ def _alike(carrier: CarrierRecord) -> tuple[str, ...]:
 
 def _run(
     catalogue: Catalogue, todo: list[tuple[CarrierRecord, str]], folder: Path, workers: int
-) -> Iterator[tuple[str, dict[str, Any] | None, str]]:
+) -> Iterator[Outcome]:
     with tempfile.TemporaryDirectory(prefix="chockbook-shared-", ignore_cleanup_errors=True) as shared:
         if workers == 1:
             for carrier, stamp in todo:
@@ -141,17 +146,17 @@ def _run(
                         running.add(pool.submit(_work, *job, folder, Path(shared)))
 
 
-def _work(carrier: CarrierRecord, stamp: str, folder: Path, shared: Path) -> tuple[str, dict[str, Any] | None, str]:
+def _work(carrier: CarrierRecord, stamp: str, folder: Path, shared: Path) -> Outcome:
     return _try(catalogue_at_work(), carrier, stamp, folder, shared)
 
 
 def _try(
     catalogue: Catalogue, carrier: CarrierRecord, stamp: str, folder: Path, shared: Path
-) -> tuple[str, dict[str, Any] | None, str]:
+) -> Outcome:
     try:
-        return carrier.id, print_carrier(catalogue, carrier, folder / carrier.id, stamp, shared), ""
-    except (CardOverflow, NoRoomForTwo, SettingFailed, LookupError) as error:
-        return carrier.id, None, str(error)
+        return carrier.id, print_carrier(catalogue, carrier, folder / carrier.id, stamp, shared), "", 0
+    except NotPrinted as error:
+        return carrier.id, None, str(error), error.number
 
 
 def _stamp_of_all(catalogue: Catalogue) -> str:

@@ -47,6 +47,17 @@ def note_made(folder: Path, made: dict[str, Any]) -> None:
     unfinished.replace(folder / MADE)
 
 
+def note_proved(folder: Path) -> None:
+    """Note that a carrier's documents were opened again and agree with the tables.
+
+    Raises:
+        OSError: it cannot be written.
+    """
+    made = read_made(folder)
+    if made is not None:
+        note_made(folder, {**made, "proved": True})
+
+
 def is_whole(folder: Path, made: dict[str, Any]) -> bool:
     """Whether every document of a carrier is still there as it was made."""
     try:
