@@ -5,10 +5,10 @@ from __future__ import annotations
 from html import unescape
 
 import pypdfium2
+from projects import tiny_project
 
 from chockbook.build import build
 from chockbook.project import Project
-from projects import tiny_project
 
 
 def test_a_language_without_any_wording_builds_is_proved_and_shows_the_gaps(tmp_path):

@@ -7,9 +7,10 @@ import threading
 import time
 import urllib.request
 
+from projects import tiny_project
+
 from chockbook.project import Project
 from chockbook.serve import serve
-from projects import tiny_project
 
 PATIENCE_S = 60
 

@@ -12,7 +12,7 @@ from projects import tiny_project
 from chockbook.build import Project, build, pages_folder, roadside_name
 from chockbook.checks.carriers import assemble_carriers
 from chockbook.pages.write import pages_of
-from chockbook.printing.carriers import _kind
+from chockbook.printing.carrier_documents import _kind
 from chockbook.views.books import border_sheet_name, view_books
 
 PACKAGE = Path(__file__).parents[2] / "generator" / "chockbook"

@@ -8,7 +8,6 @@ from pydantic import Field, StringConstraints
 
 from .record import ADDRESS_PATTERN, Day, Id, Line, Record, Text
 
-
 HOST_PATTERN = r"^[a-z0-9-]+(?:\.[a-z0-9-]+)+$"
 
 

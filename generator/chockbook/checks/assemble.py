@@ -30,7 +30,6 @@ from ..catalogue import (
 )
 from ..faults import Fault, errors, in_order, without_echoes
 from ..tables import read_table, validate_shape
-from . import sources as sources_of_facts
 from . import (
     coverage,
     dates,
@@ -45,6 +44,7 @@ from . import (
     translations,
     words,
 )
+from . import sources as sources_of_facts
 
 
 @dataclass(frozen=True)

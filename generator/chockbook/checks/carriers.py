@@ -1,14 +1,14 @@
 """The carriers that documents are printed for: one file each, and a bad one never stops the others.
 
 A carrier's file is named after it, so that a fault, a folder and a line of the register lead to each other.
-Rulebooks and languages are those of the catalogue. A deck in two languages is one that its cards can hold. No two units of a carrier have the same id, since each has
-a folder of its own.
+Rulebooks and languages are those of the catalogue. A deck in two languages is one that its cards can hold. No two
+units of a carrier have the same id, since each has a folder of its own.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, cast, get_args
 
@@ -30,11 +30,14 @@ class Carriers:
     carriers: tuple[CarrierRecord, ...]
     """Those without an error, in the order of their files."""
     faults: list[Fault]
+    tables: dict[str, Table] = field(default_factory=dict)
+    """The file of each, which knows where a thing stands in it."""
 
 
 def assemble_carriers(folder: Path, catalogue: Catalogue) -> Carriers:
     """Read and check every carrier of a folder, such as source_tables/carriers. A missing folder has none."""
     good: list[CarrierRecord] = []
+    tables: dict[str, Table] = {}
     found: list[Fault] = []
     for path in sorted(folder.glob("*.yaml")):
         table = read_table(path, f"{folder.parent.name}/{folder.name}/{path.name}")
@@ -43,7 +46,8 @@ def assemble_carriers(folder: Path, catalogue: Catalogue) -> Carriers:
         found += faults
         if shaped is not None and not errors(faults):
             good.append(shaped.carrier)
-    return Carriers(tuple(good), in_order(found))
+            tables[shaped.carrier.id] = table
+    return Carriers(tuple(good), in_order(found), tables)
 
 
 def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import argparse
+import sys
+from collections.abc import Callable
 from pathlib import Path
 
 from ..faults import printable
 from .asked import FAULTS, MISUSE, WELL, catalogue_of, complain, project_of, told
+
+BAR = 30
+"""Characters of the bar that shows how far it has come."""
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -21,7 +26,8 @@ def run(options: argparse.Namespace) -> int:
     from ..checks.carriers import assemble_carriers
     from ..faults import errors
     from ..output import OutputBusy, filling
-    from ..printing import cards_for_carriers
+    from ..printing import cards_for_carriers, note_proved
+    from ..proof import prove_carriers
     from ..workers import WorkersLost
 
     project, catalogue = project_of(options), catalogue_of(options)
@@ -34,9 +40,15 @@ def run(options: argparse.Namespace) -> int:
         return complain(f"there is no carrier {unknown[0]!r} without faults; there are: {', '.join(known)}", MISUSE)
     wanted = [known[name] for name in options.carriers] or list(known.values())
     folder = options.output or project.root / "dist-carriers"
+    site = project.output / "site"
     try:
         with filling(folder):
-            result = cards_for_carriers(catalogue, wanted, folder, progress=_progress)
+            result = cards_for_carriers(catalogue, wanted, folder, progress=_bar("printing"))
+            proof = prove_carriers(catalogue, known.values(), folder, site if site.is_dir() else None,
+                                   only=result.unproved, progress=_bar("proving"))  # fmt: skip
+            if not proof.objections:
+                for name in result.unproved:
+                    note_proved(folder / name)
     except (OutputBusy, WorkersLost) as error:
         return complain(str(error), FAULTS)
     except OSError as error:
@@ -44,11 +56,25 @@ def run(options: argparse.Namespace) -> int:
     for notice in result.notices:
         print(f"notice: {printable(notice)}")
     for name, why in result.failed:
-        print(f"not printed: {name}: {printable(why)}")
+        place = assembly.tables[name].place(("carrier", "documents", result.failed_at[name]))
+        print(f"{place}: not printed: {name}: {printable(why)}")
+    for objection in proof.objections:
+        print(printable(str(objection)))
     print(f"{len(result.made)} carriers printed, {len(result.kept)} unchanged, {result.documents} documents; "
           f"the register is {result.register}")  # fmt: skip
-    return FAULTS if result.failed or errors(assembly.faults) else WELL
+    if result.unproved or proof.objections:
+        print(proof.summary())
+    return FAULTS if result.failed or proof.objections or errors(assembly.faults) else WELL
 
 
-def _progress(done: int, count: int, carrier: str) -> None:
-    print(f"{done} of {count}: {carrier}")
+def _bar(doing: str) -> Callable[[int, int, str], None]:
+    """A bar on a terminal; nothing where the output goes to a file or to another program."""
+    if not sys.stderr.isatty():
+        return lambda done, count, carrier: None
+
+    def show(done: int, count: int, carrier: str) -> None:
+        full = BAR * done // count
+        line = f"{doing} [{'#' * full}{'.' * (BAR - full)}] {done} of {count}: {printable(carrier)}"
+        print(f"\r{line[:78]:78}", end="\n" if done == count else "", file=sys.stderr, flush=True)
+
+    return show

@@ -5,14 +5,16 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from ..catalogue import Catalogue
 from ..faults import printable
+from ..project import Project
 from .asked import FAULTS, MISUSE, WELL, complain, project_of
 
 
 def add(commands: argparse._SubParsersAction) -> None:
     """Say what the command takes."""
     command = commands.add_parser("prove", help="open the outputs again and compare them with the catalogue")
-    command.add_argument("output", type=Path, nargs="?", metavar="DIR", help="folder to prove (default: dist)")
+    command.add_argument("output", type=Path, nargs="?", metavar="DIR", help="folder to prove, of a build or of prints for carriers (default: dist)")
     command.set_defaults(run=run)
 
 
@@ -32,6 +34,8 @@ def run(options: argparse.Namespace) -> int:
     if not output.is_dir():
         return complain(f"there is no folder {output}; build it first", MISUSE)
     try:
+        if (output / "register.csv").is_file():
+            return _prints(project, assembly.catalogue, output)
         result = prove(assembly.catalogue, output)
     except WorkersLost as error:
         return complain(str(error), FAULTS)
@@ -39,3 +43,17 @@ def run(options: argparse.Namespace) -> int:
         print(printable(str(objection)))
     print(result.summary())
     return FAULTS if result.objections else WELL
+
+
+def _prints(project: Project, catalogue: Catalogue, folder: Path) -> int:
+    """The folder of what was printed for carriers."""
+    from ..checks.carriers import assemble_carriers
+    from ..proof import prove_carriers
+
+    site = project.output / "site"
+    carriers = assemble_carriers(project.tables / "carriers", catalogue).carriers
+    proof = prove_carriers(catalogue, carriers, folder, site if site.is_dir() else None)
+    for objection in proof.objections:
+        print(printable(str(objection)))
+    print(proof.summary())
+    return FAULTS if proof.objections else WELL

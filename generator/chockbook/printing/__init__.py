@@ -12,6 +12,7 @@ from .manual import render_manual
 from .overflow import CardOverflow
 from .pairs import render_pairs
 from .printed import Printed
+from .register import note_proved
 from .report_form import render_report_form
 from .results import render_results
 from .walk import render_score_sheet, render_walk_sheet
@@ -27,8 +28,9 @@ __all__ = [
     "SettingFailed",
     "UnknownVariant",
     "cards_for_carriers",
-    "render_bulletin",
+    "note_proved",
     "render_bilingual_cards",
+    "render_bulletin",
     "render_cards",
     "render_checklist",
     "render_comparison",

@@ -186,9 +186,9 @@ class _FrontAndBack(_Double):
                      _SecondFace(_columns(card.front, _second), [self.names[name] for name in card.front.systems]))
                 for card in super().cards(unit)]  # fmt: skip
 
-    def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
+    def face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
         maker = self.second if isinstance(face, _SecondFace) else self.first
-        return {**maker._face(face, number, count, first), "lang": maker.language}
+        return {**maker.face(face, number, count, first), "lang": maker.language}
 
 
 def _columns(face: Face, choose) -> list[list[Part]]:

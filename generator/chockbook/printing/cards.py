@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -14,24 +13,19 @@ from ..views.card_deck import view_deck
 from ..views.carrier_unit import MadeUp
 from ..views.grouping import rulebook_named
 from ..views.wording import fixed_word, in_language
-from .card_filling import ELSEWHERE, FOOT_GAP, Card, Face, fill_cards, height_of, with_gaps
+from .card_filling import ELSEWHERE, FOOT_GAP, NEAR, Card, Face, fill_cards, height_of, with_gaps
 from .card_formats import FORMATS, CardFormat, format_on
-from .card_heights import Part, heights, style_of
+from .card_heights import Part, heights
 from .card_index import fill_index
 from .card_opening import opening_cards
-from .compile import set_sheets
-from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, layout_for, lines_of, ruler_of
+from .deck_sheets import set_deck
+from .imposition import Layout, layout_for, ruler_of
 from .long_words import breakable
 from .overflow import CardOverflow
-from .pdf_finish import finish
 from .printed import Printed
 
 SMALLEST = ("id1", "a7")
 """Formats that have no room for the carrier's name in the foot."""
-WIDE_ENOUGH = 90
-"""Width of a card, millimetres, over which the margin of a sheet holds the document's name too."""
-MM = 72 / 25.4
-"""Points in a millimetre."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,9 +164,17 @@ class DeckMaker:
         return " · ".join(systems)
 
     def _head_height(self, title: str) -> float:
+        """Height of a head before the numbers of the cards are known."""
         if title not in self._heads:
             self._heads[title] = self.measure_inner([self._head(title, self._widest, self._widest, False)])[0]
         return self._heads[title]
+
+    def _own_height(self, head: Part, title: str) -> float:
+        """Height of a head with its numbers, which can be shorter than foreseen."""
+        foreseen = self._head_height(title)
+        if foreseen < min(self._heads.values()) + NEAR:
+            return foreseen
+        return self.measure_inner([head])[0]
 
     def filled(self, unit: MadeUp | None) -> list[Card]:
         """The cards of the deck, each with room for its own number."""
@@ -274,109 +276,23 @@ class DeckMaker:
         """What a face says that has no entries."""
         return {"kind": "note", "text": self.word("print-nothing-on-side")}
 
-    def _face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
+    def face(self, face: Face, number: int, count: int, first: bool) -> dict[str, Any]:
+        """A face with its head and foot, each part with its height and the distance above it."""
         systems = face.systems
         head = self._head(self.title_of(systems), str(number), str(count), first)
         bare = self.card.name == "id1"
+        head_height = self._own_height(head, self.title_of(systems))
         room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns
         if face.empty:
             columns = [[self._nothing()]]
-        return {"head": head, "foot": None if bare else self.foot,
+        return {"head": head, "head_height": head_height,
+                "foot": None if bare else self.foot, "foot_height": self.foot_height,
                 "columns": [with_gaps(self.with_heights(parts), room) for parts in columns]}  # fmt: skip
 
     def set(self, cards: list[Card]) -> tuple[bytes, int]:
         """The PDF and its pages."""
-        faces: list[dict[str, Any]] = []
-        sheets: list[dict[str, Any]] = []
-        layout, per_sheet = self.layout, len(self.layout.cells)
-        seen: set[str] = set()
-        n_sheets = math.ceil(len(cards) / per_sheet)
-        for start in range(0, len(cards), per_sheet):
-            front, back = [], []
-            for cell, card in enumerate(cards[start : start + per_sheet]):
-                number = start + cell + 1
-                for side, face, place in (
-                    (front, card.front, layout.cells[cell]),
-                    (
-                        front if layout.duplex == "fold" else back,
-                        card.back,
-                        layout.back_of(layout.cells[cell]),
-                    ),
-                ):
-                    if face is not None:
-                        title = self.title_of(face.systems)
-                        faces.append(self._face(face, number, len(cards), title not in seen))
-                        seen.add(title)
-                        turn = 0 if side is front else layout.turn
-                        side.append(
-                            {
-                                "x": round(place[0], 3),
-                                "y": round(place[1], 3),
-                                "face": len(faces) - 1,
-                                "turn": turn,
-                            }
-                        )
-            sheet = start // per_sheet + 1
-            sheets.append(self._sheet(front, sheet, n_sheets, back=False))
-            if back:
-                sheets.append(self._sheet(back, sheet, n_sheets, back=True))
-        edition = self.catalogue.edition
-        data = {
-            "title": self.title(),
-            "author": self.catalogue.publisher.name,
-            "language": self.language,
-            "style": style_of(self.card, self.setting.mono),
-            "sheet": {"width": layout.width, "height": layout.height},
-            "faces": faces,
-            "sheets": sheets,
-        }
-        pdf = set_sheets("cards.typ", data, edition.date)
-        trim, bleed = (self._points(box) for box in boxes_of(layout))
-        duplex = {"long-edge": "DuplexFlipLongEdge", "short-edge": "DuplexFlipShortEdge"}.get(layout.duplex, "Simplex")
-        return finish(pdf, trim, bleed, duplex), len(sheets)
-
-    def _points(self, box: tuple[float, ...]) -> tuple[float, ...]:
-        """A box in points from the bottom left corner, as PDF has it."""
-        left, top, right, bottom = box
-        height = self.layout.height
-        return tuple(round(side * MM, 3) for side in (left, height - bottom, right, height - top))
-
-    def _sheet(self, faces: list[dict[str, Any]], number: int, count: int, back: bool) -> dict[str, Any]:
-        layout = self.layout
-        texts = []
-        if ruler := ruler_of(layout):
-            edition = self.catalogue.edition
-            left, _, right, _ = layout.trim
-            if back and layout.swaps_sides and layout.duplex != "fold":
-                left, right = layout.width - right, layout.width - left
-            columns = sorted({x for x, _ in layout.cells})
-            step = columns[1] - columns[0] if len(columns) > 1 else (right - left) / 2
-            second = left + step
-            side = (
-                f" · {self.word('print-back' if back else 'print-front')}"
-                if self.two_sided and layout.duplex != "fold"
-                else ""
-            )
-            wide = step - 4
-            top_line = max(CLEAR + 0.1, layout.trim[1] - MARK_GAP - 4.2)
-            # Small cards leave a narrow margin; what it leaves out stands on every card.
-            name = f"{self.name} · " if step > WIDE_ENOUGH else ""
-            which = f"{self.word('edition')} {edition.code} · " if step > WIDE_ENOUGH else ""
-            sheet = f"{self.word('print-sheet')} {number} {self.word('print-of')} {count}{side}"
-            # Where a long name would run into the next text, it is left out: each card has it in its foot.
-            above = [(left + 2, f"{name}{sheet}", sheet), (second + 2, f"{which}{self.word('uncontrolled')}", "")]
-            texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text, "short": short or text}
-                      for x, text, short in above]  # fmt: skip
-            x, y = ruler
-            texts.append({"x": x + 52, "y": y - 1.9, "width": 20, "text": self.word("print-ruler")})
-            note = self.word(f"print-note-{layout.duplex}")
-            texts.append({"x": round(second + 2, 3), "y": y - 1.9, "width": wide, "text": note})
-        elif layout.marks == "press":
-            side = self.word("print-back" if back else "print-front")
-            texts.append({"x": layout.trim[0] + 2, "y": 0.6, "width": layout.width,
-                          "text": f"{number} {self.word('print-of')} {count} · {side}"})  # fmt: skip
-        return {"faces": faces, "lines": lines_of(layout, back), "texts": texts}
+        return set_deck(self, cards)
 
 
 def _runs(numbers: list[int]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from functools import lru_cache
 
 import segno
 
@@ -52,17 +53,23 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
 
 def code_part(address: str, words: dict[str, str]) -> Part:
     """A QR code and the address in letters beside it. Correction level Q where the code stays small, else M."""
-    code = segno.make(address, error="q", boost_error=False, micro=False)
-    if code.version > LARGEST:
-        code = segno.make(address, error="m", boost_error=False, micro=False)
-    svg = io.BytesIO()
-    code.save(svg, kind="svg", border=QUIET, xmldecl=False, svgns=True, nl=False, omitsize=True)
-    side = code.symbol_size(border=QUIET)[0]
+    svg, side = _drawn(address)
     return {
         "kind": "code",
-        "svg": svg.getvalue().decode(),
+        "svg": svg,
         "width": round(side * MODULE, 2),
         "alt": f"{words['print-code-alt']} {address}",
         "caption": words["print-code-caption"],
         "address": address,
     }
+
+
+@lru_cache(maxsize=256)
+def _drawn(address: str) -> tuple[str, int]:
+    """The code as SVG, and dots on a side with the quiet zone. All units of a carrier share an address."""
+    code = segno.make(address, error="q", boost_error=False, micro=False)
+    if code.version > LARGEST:
+        code = segno.make(address, error="m", boost_error=False, micro=False)
+    svg = io.BytesIO()
+    code.save(svg, kind="svg", border=QUIET, xmldecl=False, svgns=True, nl=False, omitsize=True)
+    return svg.getvalue().decode(), code.symbol_size(border=QUIET)[0]

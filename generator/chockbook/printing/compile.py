@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from datetime import UTC, date, datetime
 from typing import Any
 
-import fontpkg_atkinson_hyperlegible
 import typst
 
-from ..resources import templates
+from .desk import FONTS, find_out, set_pdf
 
-FONTS = fontpkg_atkinson_hyperlegible.ROOT / "files"
+__all__ = ["FONTS", "SettingFailed", "look_up", "set_sheets"]
 
 
 class SettingFailed(Exception):
@@ -29,7 +27,7 @@ def set_sheets(template: str, data: dict[str, Any], issued: date) -> bytes:
     """
     stamp = int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())
     try:
-        return _compiler(template, data).compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
+        return set_pdf(template, data, stamp)
     except typst.TypstError as error:
         raise SettingFailed(f"{template}: {error}") from error
 
@@ -41,17 +39,6 @@ def look_up(template: str, data: dict[str, Any], label: str) -> Any:
         SettingFailed: the compiler objects, as to a character that the face lacks.
     """
     try:
-        return json.loads(_compiler(template, data).query(f"<{label}>", field="value", one=True))
+        return find_out(template, data, label)
     except typst.TypstError as error:
         raise SettingFailed(f"{template}: {error}") from error
-
-
-def _compiler(template: str, data: dict[str, Any]) -> typst.Compiler:
-    folder = templates("print")
-    return typst.Compiler(
-        input=str(folder / template),
-        root=str(folder),
-        font_paths=[str(FONTS)],
-        ignore_system_fonts=True,
-        sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
-    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 
 from .print_scaling import UnexpectedPdf, forbid_scaling
 
@@ -56,7 +57,7 @@ def _add_to_pages(pdf: bytes, boxes: bytes) -> bytes:
 
     def moved(entry: re.Match[bytes]) -> bytes:
         offset = int(entry[1])
-        return b"%010d %s n" % (offset + len(boxes) * sum(1 for place in at if place < offset), entry[2])
+        return b"%010d %s n" % (offset + len(boxes) * bisect_left(at, offset), entry[2])
 
     end = _ENTRY.sub(moved, pdf[table:start])
     new_table = table + len(boxes) * len(at)

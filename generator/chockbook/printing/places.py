@@ -43,6 +43,7 @@ def set_with_places(
     *,
     heads: Heads = no_heads,
     guess: dict[str, int] | None = None,
+    small: bool = False,
 ) -> int:
     """Write a document as tagged PDF/UA-1; the same data gives the same bytes.
 
@@ -53,6 +54,8 @@ def set_with_places(
         out_path: the PDF to write; its folder is made if needed.
         heads: makes the running heads.
         guess: pages to begin with, by key; a good guess saves a round.
+        small: for a few pages: what the compiler remembers of them is left to age, and with it what it remembers
+            of other small documents.
 
     Returns:
         The number of pages.
@@ -61,7 +64,7 @@ def set_with_places(
         SettingFailed: the compiler objects, or the pages do not settle.
         OSError: the file cannot be written.
     """
-    pdf, pages = set_settled(template, data, issued, heads=heads, guess=guess)
+    pdf, pages = set_settled(template, data, issued, heads=heads, guess=guess, small=small)
     put_whole(out_path, pdf)
     return pages
 
@@ -73,6 +76,7 @@ def set_settled(
     *,
     heads: Heads = no_heads,
     guess: dict[str, int] | None = None,
+    small: bool = False,
 ) -> tuple[bytes, int]:
     """A document whose pages have settled, and how many they are; nothing is written.
 
@@ -98,14 +102,16 @@ def set_settled(
             before, found = found, _found(told, heads)
             if _pages(before) == _pages(found) and before["heads"] == found["heads"]:
                 break
-            _forget(folder)
+            if not small:
+                _forget(folder)
         else:
             raise SettingFailed(f"{template}: the pages do not settle after {MOST_ROUNDS} rounds")
         pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
     except RuntimeError as error:
         raise SettingFailed(f"{template}: {error}") from error
     finally:
-        _forget(folder)
+        if not small:
+            _forget(folder)
     return forbid_scaling(pdf), told["pages"]
 
 

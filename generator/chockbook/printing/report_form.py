@@ -46,7 +46,8 @@ def render_report_form(
     data = document_data("report", catalogue, rulebook_id, language, name) | {"view": _with_breaks(view)}
     pages = 0
     for lines in DEFECT_LINES:
-        pages = set_with_places("report_form.typ", data | {"defect_lines": lines}, catalogue.edition.date, out_path)
+        pages = set_with_places("report_form.typ", data | {"defect_lines": lines}, catalogue.edition.date,
+                                out_path, small=True)  # fmt: skip
         if pages <= SIDES:
             break
     return Printed(path=out_path, pages=pages, cards=0)

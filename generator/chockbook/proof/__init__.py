@@ -4,6 +4,7 @@ It shares no view and no template with what it checks: a view that loses an entr
 sides. What has to be there comes from the catalogue alone.
 """
 
+from .carriers import CarrierProof, prove_carriers
 from .prove import Proof, prove, prove_one_site
 
-__all__ = ["Proof", "prove", "prove_one_site"]
+__all__ = ["CarrierProof", "Proof", "prove", "prove_carriers", "prove_one_site"]

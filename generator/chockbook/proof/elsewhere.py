@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from ..catalogue import Entry, LimitRecord, Ruling, RulebookRecord
+from ..catalogue import Entry, LimitRecord, RulebookRecord, Ruling
 from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 from .facts import Reader

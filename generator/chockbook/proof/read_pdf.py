@@ -86,14 +86,14 @@ class PdfReading:
             yield mark, begin, next(later, len(self.text))
 
 
-def read_pdf(path: Path) -> PdfReading:
-    """Read a PDF.
+def read_pdf(source: Path | bytes) -> PdfReading:
+    """Read a PDF: a file, or what was read of one.
 
     Raises:
         OSError: the file cannot be read.
         pypdfium2.PdfiumError: it is not a PDF.
     """
-    document = pypdfium2.PdfDocument(path.read_bytes())
+    document = pypdfium2.PdfDocument(source if isinstance(source, bytes) else source.read_bytes())
     try:
         pages = []
         for page in document:

@@ -8,7 +8,7 @@ from itertools import groupby
 from ..catalogue import Catalogue
 from .by_action import ActionPageView, view_by_action
 from .by_severity import SeverityView, view_by_severity
-from .entry import ActionView, EntryView
+from .entry import ActionView
 from .grouping import EntryRow, SystemRows
 from .schedule import ItemView, view_schedules
 from .wording import fixed_word

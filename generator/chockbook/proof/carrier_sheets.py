@@ -1,0 +1,94 @@
+"""Checklists and report forms of carriers: every step that the unit has and none that it lacks; no one else's name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..catalogue import Catalogue, StationRecord, StepRecord
+from ..catalogue.carrier import CarrierRecord, UnitRecord
+from ..catalogue.wording import in_language
+from .carrier_cards import has
+from .checklist import prove_sheet
+from .objection import Objection
+from .read_pdf import PdfReading
+from .reading import squash
+from .texts import all_texts
+
+
+def prove_unit_checklist(
+    catalogue: Catalogue, unit: UnitRecord, reading: PdfReading, name: str, rulebook_id: str, language: str, big: bool
+) -> Iterator[Objection]:
+    """Objections to the checklist of a unit.
+
+    Args:
+        catalogue: what is true.
+        unit: whose checklist it is.
+        reading: the finished file.
+        name: of the file.
+        rulebook_id: the rulebook that report and figures come from.
+        language: of the checklist.
+        big: whether it has room to write, and with it the fields of the report.
+    """
+    found = prove_sheet(catalogue, reading, name, rulebook_id, language)
+    fields = {field.id for field in catalogue.rulebook[rulebook_id].report}
+    yield from (one for one in found if big or one.about not in fields)
+    rows: list[str] = []
+    others: dict[str, str] = {}
+    for station in catalogue.stations:
+        for step in station.steps:
+            line = squash(f"{in_language(step.item, language)}{in_language(step.want, language)}")
+            if _is_on(catalogue, unit, station, step):
+                rows.append(f"{len(rows) + 1}{line}")
+            else:
+                others[step.id] = line
+    at = 0
+    for row in rows:
+        found_at = reading.text.find(row, at)
+        if found_at < 0:
+            yield Objection(name, "step", f"does not say, in its place: {row}")
+        at = max(at, found_at)
+    said = "\n".join(rows)
+    for step_id, line in others.items():
+        if line in reading.text and line not in said:
+            yield Objection(name, step_id, "stands on the checklist of a unit that lacks it")
+
+
+def _is_on(catalogue: Catalogue, unit: UnitRecord, station: StationRecord, step: StepRecord) -> bool:
+    """Whether the unit has the vehicle and the equipment of a step, and anything that the step can turn up."""
+    fitted = {*station.fitted, *step.fitted} <= set(unit.equipment)
+    there = bool(set(step.vehicles or station.vehicles) & set(unit.vehicles))
+    return fitted and there and (not step.finds or any(has(unit, catalogue.entry[one]) for one in step.finds))
+
+
+def prove_carrier_report(
+    catalogue: Catalogue, carrier: CarrierRecord, reading: PdfReading, name: str, rulebook_id: str, language: str
+) -> Iterator[Objection]:
+    """Objections to a carrier's report form: what the law has it hold, and its own name and numbers."""
+    yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
+    for text in (carrier.name, *(contact.phone for contact in carrier.contacts)):
+        if squash(text) not in reading.text:
+            yield Objection(name, "carrier", f"does not say: {text}")
+
+
+class Strangers:
+    """Names and numbers of all carriers, to be found where they do not belong.
+
+    A name that the tables themselves use, or that is part of the own carrier's texts, tells nothing and is left out.
+    """
+
+    def __init__(self, catalogue: Catalogue, carriers: tuple[CarrierRecord, ...]) -> None:
+        own = squash(" ".join(text for language in catalogue.languages for text in all_texts(catalogue, language.code)))
+        self._texts: dict[str, set[str]] = {}
+        for carrier in carriers:
+            people = [text for one in carrier.contacts for text in (one.phone, one.name) if text]
+            for text in map(squash, (carrier.name, *people)):
+                if len(text) > 3 and text not in own:
+                    self._texts.setdefault(text, set()).add(carrier.id)
+
+    def in_text(self, text: str, carrier: CarrierRecord | None, name: str) -> Iterator[Objection]:
+        """Objections to other carriers' names and numbers in a squashed text of one carrier, or of none."""
+        people = [one for c in carrier.contacts for one in (c.phone, c.name) if one] if carrier else []
+        own = squash("\n".join([carrier.name, *people])) if carrier else ""
+        for stranger, carriers in self._texts.items():
+            if stranger in text and (carrier is None or (carrier.id not in carriers and stranger not in own)):
+                yield Objection(name, "contacts", f"says {stranger}, which is another carrier's: {min(carriers)}")
