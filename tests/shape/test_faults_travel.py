@@ -18,8 +18,10 @@ from chockbook.catalogue.quantity import Malformed, Quantity
 from chockbook.faults import Fault, Place
 from chockbook.pages import SiteFault
 from chockbook.printing import CardOverflow
+from chockbook.printing.carrier_documents import NotPrinted
 from chockbook.proof import Proof
 from chockbook.proof.objection import Objection
+from chockbook.results.cells import BadQuote
 from chockbook.workers import WorkersLost, catalogue_at_work, workers
 
 FAULT = Fault(Place("a.yaml", 3, 7), "bad-id", "no", "why", "mend")
@@ -34,6 +36,8 @@ def samples(tiny):
         FaultyTables: FaultyTables([FAULT]),
         ProofFailed: ProofFailed(PROOF),
         Malformed: Malformed("no-number", "3 stone", "stone", "fr"),
+        NotPrinted: NotPrinted(2, "tire.flat does not fit"),
+        BadQuote: BadQuote("a quote is not closed", 7),
         UnfitMeasure: UnfitMeasure("unit-needed", tiny.limits[0], Quantity(Fraction(3, 2), None)),
     }
 

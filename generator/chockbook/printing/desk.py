@@ -69,7 +69,7 @@ class _Desk:
         self.path = Path(self._folder.name)
         shutil.copytree(templates("print"), self.path, dirs_exist_ok=True)
         line = "(x, y, body) => place(top + left, dx: x, dy: y, body),\n"
-        (self.path / "places.typ").write_text(f"#let places = (\n{line * PLACES})\n", encoding="utf-8")
+        (self.path / "places.typ").write_text(f"#let places = (\n{line * PLACES})\n", encoding="utf-8", newline="\n")
         # Unbuffered, and opened once: a document in a thousand would wait for its data otherwise.
         self._data = (self.path / "data.json").open("wb", buffering=0)
         self._compilers: dict[str, typst.Compiler] = {}

@@ -23,6 +23,10 @@ class BadQuote(ValueError):
         super().__init__(what)
         self.what, self.column = what, column
 
+    def __reduce__(self) -> tuple[type[BadQuote], tuple[str, int]]:
+        """How it is copied and sent."""
+        return BadQuote, (self.what, self.column)
+
 
 @dataclass(frozen=True, slots=True)
 class Cell:

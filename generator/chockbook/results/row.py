@@ -40,7 +40,7 @@ def answered_in(
         marks = _marks(cells, columns, len(asked), place)
         letters = tuple(_letter(mark, one, n, place) for n, (mark, one) in enumerate(zip(marks, asked, strict=True), 1))
     except _LeftOut as found:
-        return None, [found.fault]
+        return None, [found.args[0]]
     blank = [str(n) for n, letter in enumerate(letters, 1) if not letter]
     told = []
     if blank:
@@ -52,20 +52,22 @@ def answered_in(
 
 
 class _LeftOut(Exception):
-    def __init__(self, place: Place, column: int, rule: str, what: str, why: str, mend: str) -> None:
-        super().__init__(what)
-        self.fault = Fault(Place(place.file, place.line, column), rule, what, why, mend)
+    """A row is left out; its argument is the fault that tells of it."""
+
+
+def _left_out(place: Place, column: int, rule: str, what: str, why: str, mend: str) -> _LeftOut:
+    return _LeftOut(Fault(Place(place.file, place.line, column), rule, what, why, mend))
 
 
 def _right_width(cells: Sequence[Cell], columns: Columns, place: Place) -> None:
     least = columns.width or 3
     if len(cells) < least:
-        raise _LeftOut(place, 1, "cell-count", f"the row has {len(cells)} cells, and {least} are needed",
+        raise _left_out(place, 1, "cell-count", f"the row has {len(cells)} cells, and {least} are needed",
                        "which cell is missing cannot be told",
                        "write all cells, and leave a blank one empty")  # fmt: skip
     over = next((cell for cell in cells[columns.width :] if cell.text.strip()), None) if columns.named else None
     if over:
-        raise _LeftOut(place, over.column, "cell-count",
+        raise _left_out(place, over.column, "cell-count",
                        f"the row has more cells than the {least} that the first line names",
                        "which cells belong together cannot be told",
                        'put an alias that holds the delimiter between quotes: "Blue, Jay"')  # fmt: skip
@@ -77,7 +79,7 @@ def _sheet(cell: Cell, sheets: Mapping[str, tuple[Asked, ...]], place: Place) ->
         first = next(iter(sheets), "4f09ac-07")
         same_number = f"{first.partition('-')[0]}-{code.rpartition('-')[2]:0>2}"
         example = same_number if same_number in sheets else first
-        raise _LeftOut(place, cell.column, "unknown-sheet",
+        raise _left_out(place, cell.column, "unknown-sheet",
                        f"there is no sheet {quoted(cell.text.strip(), 30)} in the keys",
                        "a sheet is marked by its own key and by no other",
                        f"write the code at the head of the sheet, such as {example}; for a class of another seed name "
@@ -88,11 +90,11 @@ def _sheet(cell: Cell, sheets: Mapping[str, tuple[Asked, ...]], place: Place) ->
 def _student(cell: Cell, place: Place) -> str:
     alias = unicodedata.normalize("NFC", " ".join(cell.text.split()))
     if not alias:
-        raise _LeftOut(place, cell.column, "no-student", "the row names no student",
+        raise _left_out(place, cell.column, "no-student", "the row names no student",
                        "a score has to belong to someone",
                        "write the name or alias that stands on the sheet")  # fmt: skip
     if len(alias) > LONGEST_ALIAS:
-        raise _LeftOut(place, cell.column, "long-alias", f"the alias has {len(alias)} characters",
+        raise _left_out(place, cell.column, "long-alias", f"the alias has {len(alias)} characters",
                        "an alias of that length does not fit in a list",
                        f"write {LONGEST_ALIAS} characters at most")  # fmt: skip
     return alias
@@ -120,7 +122,7 @@ def _marks(cells: Sequence[Cell], columns: Columns, questions: int, place: Place
 
 
 def _wrong_number(place: Place, column: int, number: int, questions: int) -> _LeftOut:
-    return _LeftOut(place, column, "answer-count",
+    return _left_out(place, column, "answer-count",
                     f"the row has {number} answers, and the sheet has {questions} questions",
                     "which answer belongs to which question cannot be told",
                     'write a letter for each question, and "." where none was ticked')  # fmt: skip
@@ -132,7 +134,7 @@ def _letter(mark: Cell, asked: Asked, number: int, place: Place) -> str:
         return ""
     offered = LETTERS[: len(asked.choices)]
     if len(text) != 1 or text not in offered:
-        raise _LeftOut(place, mark.column, "no-such-choice",
+        raise _left_out(place, mark.column, "no-such-choice",
                        f"{quoted(mark.text.strip(), 20)} is no choice of question {number}: it has A to {offered[-1]}",
                        "what was ticked cannot be told",
                        'write the letter on the sheet, or "." where none or more than one was ticked')  # fmt: skip
