@@ -229,7 +229,7 @@ def _pair(say: _Sayer, one: Confusion, other: str) -> PairView:
     where = ", ".join(f"{say.system(name)} {count}" for name, count in one.systems[:3])
     more = len(one.systems) - 3
     if more > 0:
-        where += say("results-more", number=more)
+        where += " " + say("results-more", number=more)
     said = say("results-of-kind", kind=say.kind(one.kind), says=says)
     return PairView(said, say("results-pair-where", offered=one.offered, systems=where))
 
