@@ -128,8 +128,8 @@ class DeckMaker:
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
         self._heads: dict[str, float] = {}
-        self._widest = "99"
-        """A card number as wide as any of the deck: titles of cards stand beside it."""
+        self._widest = "00"
+        """As wide as any card number of the deck, since no digit is wider: titles of cards stand beside it."""
         self.foot = self._foot()
         self.foot_height = self.measure_inner([self.foot])[0]
 
@@ -179,14 +179,14 @@ class DeckMaker:
     def filled(self, unit: MadeUp | None) -> list[Card]:
         """The cards of the deck, each with room for its own number."""
         cards = self.cards(unit)
-        while len(cards) > int(self._widest):
+        while len(str(len(cards))) > len(self._widest):
             self.widen()
             cards = self.cards(unit)
         return cards
 
     def widen(self) -> None:
         """Keep room beside the titles for card numbers with a digit more."""
-        self._widest += "9"
+        self._widest += "0"
         self._heads.clear()
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
