@@ -24,5 +24,6 @@ def run(options: argparse.Namespace) -> int:
         return complain(str(error), FAULTS)
     except OSError as error:
         return complain(f"{told(error)}; nothing was made", FAULTS)
-    print(f"a starter project stands in {made}; build it with: chockbook --project {made} build")
+    name = f'"{made}"' if " " in str(made) else made
+    print(f"a starter project stands in {made}; build it with: chockbook --project {name} build")
     return WELL
