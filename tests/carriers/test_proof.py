@@ -129,7 +129,7 @@ def test_a_deck_of_another_unit_is_seen_both_ways(prints: Path, shipped: Catalog
 
 
 @pytest.mark.parametrize("changed, expected", [
-    ([*LONG["equipment"], "tarp"], "as the unit lacks it"),
+    ([*LONG["equipment"], "sleeper"], "as the unit lacks it"),
     ([one for one in LONG["equipment"] if one != "reefer"], "is missing from the lane"),
 ])  # fmt: skip
 def test_one_piece_of_equipment_more_or_less_is_seen(
@@ -180,7 +180,7 @@ def test_a_code_that_leads_to_no_page_is_seen(printed: Path, shipped: Catalogue,
     ("cards", "99", "the register says 99"),
     ("edition", "00000000", "is 00000000 in the register"),
     ("sha256", "0" * 64, "is not the file that the register lists"),
-    ("unit", "short", "which nobody asked for"),
+    ("unit", "short", "lacks deck-visor-letter-long-edge long on-s1 en"),
     ("language", "fr", "which nobody asked for"),
 ])  # fmt: skip
 def test_a_row_that_does_not_agree_with_its_file_is_seen(

@@ -205,8 +205,8 @@ def _feet(
     lines = [[deck_id]]
     if document.format not in NAMELESS:
         lines.append([f"{carrier.name}, {r.word('print-unit')} {unit.name}" for r in readers])
-    lines += [[f"{r.word(key)}{value}" for r in readers] for key, value in (
-        ("caution-short", ""), ("aid-short", ""), ("edition", edition.code), ("check-by", edition.check_by))]  # fmt: skip
+    facts = {"caution-short": "", "aid-short": "", "edition": edition.code, "check-by": edition.check_by}
+    lines += [[f"{r.word(key)}{value}" for r in readers] for key, value in facts.items()]
     for line in lines:
         if sum(text.count(one) for one in {squash(one) for one in line}) < faces:
             yield Objection(place, "every card", f"does not say: {line[0]}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator
 
 from ..catalogue import Catalogue, StationRecord, StepRecord
@@ -84,6 +85,9 @@ class Strangers:
             for text in map(squash, (carrier.name, *people)):
                 if len(text) > 3 and text not in own:
                     self._texts.setdefault(text, set()).add(carrier.id)
+
+        self.code = hashlib.sha256("\n".join(sorted(self._texts)).encode()).hexdigest()
+        """The same for the same names and numbers."""
 
     def in_text(self, text: str, carrier: CarrierRecord | None, name: str) -> Iterator[Objection]:
         """Objections to other carriers' names and numbers in a squashed text of one carrier, or of none."""

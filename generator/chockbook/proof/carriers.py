@@ -1,12 +1,13 @@
-"""The proof of what was printed for carriers: the files, the register, the catalogue and the carriers' own files agree."""
+"""The proof of what was printed for carriers: files, register, catalogue and the carriers' own files agree."""
 
 from __future__ import annotations
 
 import csv
 import hashlib
 import os
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from pypdfium2 import PdfiumError
@@ -74,7 +75,8 @@ def prove_carriers(
     processes = min(processes or os.cpu_count() or 1, max(1, len(tasks)))
     done = 0
     with workers(catalogue, processes) as pool:
-        for part, found in zip(parts, pool.map(_judge, [(part, folder, site, strangers) for part in parts]), strict=True):
+        judged = pool.map(_judge, [(part, folder, site, strangers) for part in parts])
+        for part, found in zip(parts, judged, strict=True):
             objections += found
             for carrier, _ in part:
                 done += 1
@@ -100,16 +102,19 @@ def _register(folder: Path) -> tuple[list[Row], list[Objection]]:
     standing = {path.relative_to(folder).as_posix() for path in folder.glob("*/**/*.pdf")}
     found = [Objection(REGISTER, path, "is listed and is not there") for path in sorted(listed - standing)]
     found += [Objection(REGISTER, path, "is there and is not listed") for path in sorted(standing - listed)]
-    found += [Objection(REGISTER, row["path"], "is listed twice") for n, row in enumerate(rows)
-              if any(row["path"] == other["path"] for other in rows[:n])] if len(listed) != len(rows) else []  # fmt: skip
+    times = Counter(row["path"] for row in rows)
+    found += [Objection(REGISTER, path, "is listed twice") for path, n in sorted(times.items()) if n > 1]
     return rows, found
 
 
 def _judge(task: tuple[list[Task], Path, Path | None, Strangers]) -> list[Objection]:
     part, folder, site, strangers = task
     catalogue = catalogue_at_work()
-    return [one for carrier, rows in part
-            for one in (*_asked_for(carrier, rows), *_documents(catalogue, carrier, rows, folder, site, strangers))]  # fmt: skip
+    found: list[Objection] = []
+    for carrier, rows in part:
+        found += _asked_for(carrier, rows)
+        found += _documents(catalogue, carrier, rows, folder, site, strangers)
+    return found
 
 
 def _asked_for(carrier: CarrierRecord, rows: list[Row]) -> Iterator[Objection]:
@@ -145,19 +150,44 @@ def _documents(
     documents = {kind_of(document): document for document in carrier.documents}
     for row in rows:
         name, unit, document = row["path"], units.get(row["unit"]), documents.get(row["document"])
-        if document is None or (unit is None and document.what != "report") or row["rulebook"] not in catalogue.rulebook:
+        if document is None or (unit is None and document.what != "report"):
             continue  # told already: nobody asked for it
+        if row["rulebook"] not in carrier.rulebooks or not set(row["language"].split("+")) <= set(carrier.languages):
+            continue
         try:
             pdf = (folder / name).read_bytes()
             if hashlib.sha256(pdf).hexdigest() != row["sha256"]:
                 yield Objection(name, "sha256", "is not the file that the register lists")
             if row["edition"] != catalogue.edition.code:
-                yield Objection(name, "edition", f"is {row['edition']} in the register, and {catalogue.edition.code} in force")
-            yield from _document(catalogue, carrier, unit, document, row, pdf, strangers)
+                now = catalogue.edition.code
+                yield Objection(name, "edition", f"is {row['edition']} in the register, and {now} in force")
+            if document.what == "checklist" and unit is not None:
+                yield from _checklist(catalogue, carrier, unit, document, row, pdf, strangers)
+            else:
+                yield from _document(catalogue, carrier, unit, document, row, pdf, strangers)
             if document.what == "deck" and document.format != "id1":
                 yield from _code(catalogue, carrier, row, pdf, site)
         except (OSError, PdfiumError, ValueError) as error:
             yield Objection(name, "file", f"cannot be read: {error}")
+
+
+_JUDGED: dict[tuple[str, ...], list[Objection]] = {}
+"""What was found in checklists by their bytes and by what was asked for: units made up alike have the same ones."""
+MOST_JUDGED = 2000
+
+
+def _checklist(
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, document: DocumentRecord, row: Row,
+    pdf: bytes, strangers: Strangers,
+) -> Iterator[Objection]:  # fmt: skip
+    asked = (row["rulebook"], row["language"], row["pages"], row["cards"])
+    key = (hashlib.sha256(pdf).hexdigest(), catalogue.edition.code, *asked,
+           document.variant, str(unit.vehicles), str(unit.equipment), strangers.code)  # fmt: skip
+    if key not in _JUDGED:
+        if len(_JUDGED) >= MOST_JUDGED:
+            _JUDGED.clear()
+        _JUDGED[key] = list(_document(catalogue, carrier, unit, document, row, pdf, strangers))
+    yield from (replace(one, output=row["path"]) for one in _JUDGED[key])
 
 
 def _document(
