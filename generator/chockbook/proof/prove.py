@@ -19,6 +19,8 @@ from .data_files import prove_csv, prove_json
 from .manual import prove_manual
 from .objection import Objection
 from .read_pdf import read_pdf
+from .roadside import prove_roadside
+from .schemas import prove_schemas
 from .site import prove_site
 from .walk import prove_score_sheet, prove_walk_sheet
 
@@ -84,7 +86,10 @@ def _judge(task: Task) -> list[Objection]:
     name = "/".join(part for part in (area, folder, "" if kind == area else kind) if part)
     path = output / name
     if kind == "site":
-        return list(prove_site(catalogue, path, rulebook_id, language, name))
+        return list(prove_site(catalogue, path, rulebook_id, language, name, list(books(catalogue))))
+    if kind == "roadside.html":
+        file = f"roadside.{rulebook_id}.{language}.html" if folder else kind
+        return list(prove_roadside(catalogue, output / file, rulebook_id, language, file))
     try:
         reading = read_pdf(path)
     except (OSError, PdfiumError) as error:
@@ -109,10 +114,12 @@ def _same(output: Path, folder: str, sheet: Path) -> Iterator[Objection]:
         yield Objection(name, "file", f"cannot be read: {error}")
 
 
-OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove_json, "catalogue.csv": prove_csv}
+OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove_json, "catalogue.csv": prove_csv,
+                                                         "schemas": prove_schemas}  # fmt: skip
 """Files of the whole catalogue, and what proves them."""
 OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "site": prove_site,
+    "roadside.html": prove_roadside,
     "manual.pdf": prove_manual,
     "cards.pdf": prove_cards,
     "checklist-all.pdf": prove_whole_route,

@@ -19,6 +19,8 @@ from .reading import squash
 
 AROUND = 40
 """Characters shown on each side of a place where a page departs from its recital."""
+MARK = "\u25c6"
+"""Stands in a recital for the mark beside an answer: its shape tells what a driver may do."""
 
 
 class Recital:
@@ -86,6 +88,10 @@ class Recital:
         """Fixed words such as those of vehicles, with commas between."""
         return ", ".join(self.reader.word(f"{prefix}-{key}") for key in keys)
 
+    def mark(self, severity: SeverityRecord) -> None:
+        """The mark beside an answer."""
+        self.say(MARK + severity.may_drive)
+
     def figure(self, compare: str, row: LimitRow) -> None:
         """A figure as it is printed, with how it compares."""
         if compare != "between":
@@ -107,6 +113,7 @@ class Recital:
 
     def outcome(self, severity: SeverityRecord, when: Mapping[str, str] | None = None, basis: str | None = None) -> None:
         """The answer, the severity and when it applies."""
+        self.mark(severity)
         self.say(self.text(severity.outcome), self.reader.word("web-severity"), self.text(severity.name))
         if when:
             self.say(self.reader.word("applies"), self.text(when))
@@ -162,12 +169,15 @@ def _unlike(found: str, wanted: str, output: str) -> Iterator[Objection]:
         yield Objection(output, "text", f"says …{found[begin : at + AROUND]}… and not …{wanted[begin : at + AROUND]}…")
 
 
-def said(element: Any) -> str:
-    """The text of an element without scripts, styles and comments."""
+def said(element: Any, marks: bool = True) -> str:
+    """The text of an element without scripts, styles and comments; with the marks beside answers, if wanted."""
     parts = []
     for one in element.iter():
         if isinstance(one.tag, str) and one.tag not in ("script", "style"):
             parts.append(one.text or "")
+            kind = one.get("class") or ""
+            if marks and kind.startswith("mark "):
+                parts.append(kind.replace("mark mark--", MARK, 1))
         if one is not element:
             parts.append(one.tail or "")
     return "".join(parts)

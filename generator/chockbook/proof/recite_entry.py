@@ -18,6 +18,7 @@ def recite_component(page: Recital, component_id: str) -> None:
     page.word("web-what-do-you-see")
     for severity_id, group in groupby(entries, key=lambda e: e.rulings_under(rulebook_id)[0].item.severity):
         severity = next(one for one in page.rulebook.severities if one.id == severity_id)
+        page.mark(severity)
         page.say(page.text(severity.outcome))
         for entry in group:
             page.link(page.text(entry.condition), f"{page.page}#{entry.slug}")

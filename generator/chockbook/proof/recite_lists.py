@@ -20,6 +20,7 @@ def recite_components(page: Recital) -> None:
                 page.link(page.text(component.name), f"components/{component.id}.html")
             for severity in reversed(page.rulebook.severities):
                 if severity.id in own:
+                    page.mark(severity)
                     page.say(str(own.count(severity.id)), page.text(severity.name))
 
 
@@ -62,6 +63,7 @@ def recite_action(page: Recital, action_id: str) -> None:
     for severity in reversed(page.rulebook.severities):
         if action_id in severity.actions:
             page.word("web-called-by")
+            page.mark(severity)
             page.link(f"{page.text(severity.outcome)}: {page.text(severity.name)}", f"severity/{severity.id}.html")
     page.stated(action)
     _under_systems(page, [(e, r) for e, r in _rulings(page) if action_id in [a.id for a in r.actions]])
@@ -80,6 +82,7 @@ def recite_schedule(page: Recital) -> None:
         for part in schedule.parts:
             page.say(part_name(page, part.part), ".", page.text(part.title))
             for item in part.items:
+                page.mark(severities[item.severity])
                 page.say(page.text(severities[item.severity].name), f"({item.letter})", page.text(item.text))
                 page.unsure(item.locator_basis or item.basis, "letter-not-confirmed")
                 page.unsure(item.basis)

@@ -46,6 +46,7 @@ def recite_station(page: Recital, station_id: str) -> None:
             page.word("web-finds", number=len(found))
         for entry in found:
             ruling = entry.rulings_under(page.rulebook.id)[0]
+            page.mark(ruling.severity)
             page.entry(entry, ruling)
             page.say(page.text(ruling.severity.name))
     if place + 1 < len(stations):

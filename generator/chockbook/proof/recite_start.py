@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 
-from .recital import Recital
+from .recital import MARK, Recital
 from .recite_facts import recite_cautions
 
 OTHER_PAGES = (("components/index", "components"), ("schedule", "schedule"), ("route", "route"), ("walk", "walk"),
@@ -47,7 +47,7 @@ def recite_ways(page: Recital, target: Callable[[str, str], str]) -> None:
     page.word("lookup-serious")
     for severity in reversed(rulebook.severities):
         if by_severity[severity.id]:
-            page.link(f"{page.text(severity.outcome)} {by_severity[severity.id]}", target("v", severity.id))
+            page.link(f"{MARK}{severity.may_drive}{page.text(severity.outcome)} {by_severity[severity.id]}", target("v", severity.id))
     page.word("lookup-action")
     for action in rulebook.actions:
         if by_action[action.id]:
