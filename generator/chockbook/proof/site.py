@@ -59,13 +59,18 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
     for page in sorted(pages_of_book(catalogue, rulebook_id) - trees.keys()):
         yield Objection(f"{name}/{page}", "page", "is missing")
     yield from prove_changes(catalogue, trees, rulebook_id, language, name)
-    entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
-    yield from _entries(reader, trees, rulebook_id, entries, name)
-    yield from _lists(reader, trees, rulebook_id, name)
+    yield from prove_whole(reader, rulebook_id, trees, name)
     yield from prove_practice(catalogue, folder, rulebook_id, language, name, anything)
     yield from prove_search(trees, folder / "search" / "search_index.json", f"{name}/search/search_index.json")
     yield from prove_lookup_file(catalogue, folder, rulebook_id, language, name)
     yield from prove_offline(folder, below, catalogue.edition.code, name)
+
+
+def prove_whole(reader: Reader, rulebook_id: str, trees: dict[str, Any], name: str) -> Iterator[Objection]:
+    """What only all pages together can show to be wrong: an entry that stands nowhere or twice, a list with a gap."""
+    entries = [entry for entry in reader.catalogue.entries if entry.rulings_under(rulebook_id)]
+    yield from _entries(reader, trees, rulebook_id, entries, name)
+    yield from _lists(reader, trees, rulebook_id, name)
 
 
 def prove_one_page(reader: Reader, rulebook_id: str, page: str, tree: Any, books: list[tuple[str, str, str]],
