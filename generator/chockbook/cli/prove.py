@@ -18,6 +18,7 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..faults import shown, summary
+    from ..manifest import against_manifest
     from ..proof import prove
 
     project = project_of(options)
@@ -31,7 +32,10 @@ def run(options: argparse.Namespace) -> int:
     if not output.is_dir():
         return complain(f"there is no folder {output}; build it first", MISUSE)
     result = prove(assembly.catalogue, output)
-    for objection in result.objections:
+    unlike = tuple(against_manifest(assembly.catalogue, output))
+    for objection in (*result.objections, *unlike):
         print(printable(str(objection)))
     print(result.summary())
-    return FAULTS if result.objections else WELL
+    if unlike:
+        print(f"not as it was signed off: {len(unlike)} objections")
+    return FAULTS if result.objections or unlike else WELL
