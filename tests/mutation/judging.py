@@ -17,7 +17,7 @@ from chockbook.proof.lookup_data import prove_lookup_file
 from chockbook.proof.offline import prove_offline
 from chockbook.proof.practice import prove_practice
 from chockbook.proof.prove import BORDER, OF_A_BOOK, books
-from chockbook.proof.read_pdf import read_pdf
+from chockbook.proof.read_pdf import PdfReading, read_pdf
 from chockbook.proof.reading import Vocabulary
 from chockbook.proof.roadside import prove_roadside
 from chockbook.proof.schemas import prove_schemas
@@ -34,6 +34,7 @@ class Book:
         self.rulebook_id, self.language, self.folder = book
         self.site = output / "site" / self.folder
         self.prints = output / "print" / self.folder
+        self.readings: dict[Path, PdfReading] = {}
         self.reader = Reader(catalogue, self.language)
         self.below = tuple(f"{one.id}/" for one in catalogue.rulebooks)
         self.all_books = list(books(catalogue))
@@ -80,9 +81,15 @@ class Book:
             return next(prove_offline(folder, self.below, self.catalogue.edition.code, "site"), None) is not None
         raise ValueError(kind)
 
-    def print(self, name: str, path: Path) -> bool:
-        """Whether the proof objects to a printed document."""
-        reading = read_pdf(path)
+    def with_page(self, path: Path, number: int, changed: Path) -> PdfReading:
+        """What a document says when one of its pages is another."""
+        if path not in self.readings:
+            self.readings[path] = read_pdf(path)
+        whole = self.readings[path]
+        return PdfReading((*whole.pages[:number], *read_pdf(changed).pages, *whole.pages[number + 1 :]), whole.bookmarks)
+
+    def print(self, name: str, reading: PdfReading) -> bool:
+        """Whether the proof objects to what a printed document says."""
         about = self.catalogue, reading, name, self.rulebook_id
         if name.startswith(BORDER):
             other = name.removeprefix(BORDER).removesuffix(".pdf")

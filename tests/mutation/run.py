@@ -31,6 +31,7 @@ from chockbook.catalogue import Catalogue  # noqa: E402
 from chockbook.catalogue.locator import locator_in  # noqa: E402
 from chockbook.catalogue.wording import in_language  # noqa: E402
 from chockbook.proof.prove import books  # noqa: E402
+from chockbook.proof.read_pdf import read_pdf  # noqa: E402
 
 PRINTS = ("manual.pdf", "cards.pdf", "checklist.pdf", "checklist-all.pdf", "report.pdf", "walk.pdf", "score.pdf", "border")
 SHARES = {"pages": 60, "data": 22, "prints": 18}
@@ -72,7 +73,7 @@ class Run:
         self.catalogue, self.output, self.only, self.print_names = catalogue, output, only, prints
         self.books = [Book(catalogue, output, book) for book in books(catalogue)]
         self.words = {id(book): words_of(book) for book in self.books}
-        self.prints_of: dict[Path, changes_of_prints.Print] = {}
+        self.opened: dict[Path, changes_of_prints.Print] = {}
 
     def changes(self, number: int, seed: int) -> Iterator[Change]:
         """As many changes as wanted, the same for the same seed."""
@@ -151,8 +152,27 @@ class Run:
             (folder / name).write_text(changes_of_data.change_json(source.read_text("utf-8"), kind, rng), "utf-8")
         return data_objected(self.catalogue, name, folder)
 
-    def prints(self, rng: random.Random) -> Change:  # type: ignore[no-redef]
-        raise NotImplementedError
+    def prints(self, rng: random.Random) -> Change:
+        book = rng.choice(self.books)
+        name = rng.choice(self.print_names)
+        if name == "border":
+            sheets = sorted(path.name for path in book.prints.glob("border-*.pdf"))
+            if not sheets:
+                raise NoPlace
+            name = rng.choice(sheets)
+        path = book.prints / name
+        document = self.opened.setdefault(path, changes_of_prints.Print(path))
+        kind = rng.choice([*changes_of_prints.KINDS, rng.choice(changes_of_prints.OF_PAGES)])
+        with tempfile.TemporaryDirectory() as made:
+            out = Path(made) / name
+            if kind in changes_of_prints.OF_PAGES:
+                changes_of_prints.change_pages(document, kind, out, rng)
+                caught, where = book.print(name, read_pdf(out)), kind
+            else:
+                number = changes_of_prints.change_one_page(document, kind, out, rng)
+                caught, where = book.print(name, book.with_page(path, number, out)), f"page {number + 1}"
+        shown = "border sheets" if name.startswith("border") else name
+        return Change(f"print: {shown}", kind, f"{book.folder or 'first'} {name} {where}", caught)
 
 
 def raise_if_same(changed: str, text: str) -> None:
