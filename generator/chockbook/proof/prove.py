@@ -13,11 +13,11 @@ from pypdfium2 import PdfiumError
 from ..catalogue import Catalogue
 from ..workers import catalogue_at_work, workers
 from .cards import prove_cards
-from .checklist import prove_sheet, prove_whole_route
 from .crossing import prove_crossing
 from .data_files import prove_csv, prove_json
 from .manual import prove_manual
 from .objection import Objection
+from .print_recital import prove_every_checklist, prove_report, prove_usual_checklist
 from .read_pdf import read_pdf
 from .roadside import prove_roadside
 from .schemas import prove_schemas
@@ -122,9 +122,9 @@ OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "roadside.html": prove_roadside,
     "manual.pdf": prove_manual,
     "cards.pdf": prove_cards,
-    "checklist-all.pdf": prove_whole_route,
-    "checklist.pdf": prove_sheet,
-    "report.pdf": prove_sheet,
+    "checklist-all.pdf": prove_every_checklist,
+    "checklist.pdf": prove_usual_checklist,
+    "report.pdf": prove_report,
     "walk.pdf": prove_walk_sheet,
     "score.pdf": prove_score_sheet,
 }

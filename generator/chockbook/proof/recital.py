@@ -143,10 +143,10 @@ class Recital:
         top, foot = squash("".join(self.told[:before])), squash("".join(self.told[before:]))
         if self.open_at:
             at = max(len(found) - len(foot), len(top))
-            yield from _unlike(found[: len(top)], top, output)
-            yield from _unlike(found[at:], foot, output)
+            yield from unlike(found[: len(top)], top, output)
+            yield from unlike(found[at:], foot, output)
         else:
-            yield from _unlike(found, top, output)
+            yield from unlike(found, top, output)
         links = [(led_to(self.page, link.get("href")), squash(said(link))) for link in article.iter("a")]
         if self.open_at:
             links = links[:after] + links[max(len(links) - len(self.links) + after, after) :]
@@ -161,7 +161,8 @@ class Recital:
                 yield Objection(output, "link", f"{found[at][1]!r} leads to {found[at][0]}, not {self.links[at]}")
 
 
-def _unlike(found: str, wanted: str, output: str) -> Iterator[Objection]:
+def unlike(found: str, wanted: str, output: str) -> Iterator[Objection]:
+    """Where a text departs from what it is to be."""
     if wanted != found:
         at = next((n for n, pair in enumerate(zip(wanted, found, strict=False)) if pair[0] != pair[1]),
                   min(len(wanted), len(found)))  # fmt: skip
