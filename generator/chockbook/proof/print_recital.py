@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from ..catalogue import Catalogue, LimitRecord, StationRecord, StepRecord
+from ..catalogue import Catalogue, LimitRecord, LimitRow, StationRecord, StepRecord
 from .checklist import prove_sheet, prove_whole_route
 from .facts import Reader
 from .objection import Objection
@@ -30,13 +30,13 @@ MOST_FIGURES = 2
 
 
 def prove_foot(reader: Reader, reading: PdfReading, name: str, kind: str, rulebook_id: str,
-               heads: tuple[tuple[str, ...], ...] = ()) -> Iterator[Objection]:  # fmt: skip
+               heads: tuple[str, ...] = ()) -> Iterator[Objection]:  # fmt: skip
     """The foot of every page: caution, aid line, edition, the sheet's own name, and the page of how many.
 
     Args:
-        heads: keys of the columns of tables that run over a page: their heads stand again on the next.
+        heads: heads of tables that run over a page: they stand again on the next.
     """
-    again = [squash("".join(reader.word(key) for key in keys)) for keys in heads]
+    again = [squash(head) for head in heads]
     edition, pages = reader.catalogue.edition, len(reading.pages)
     pieces = [f"{reader.word('edition')} {edition.code}", f"{reader.word('issued')} {edition.date}",
               f"{reader.word('check-by')} {edition.check_by}", reader.word("uncontrolled"),
@@ -54,7 +54,7 @@ def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_
     reader = Reader(catalogue, language)
     severity = ("print-severity",) if len(catalogue.rulebook[rulebook_id].severities) > 1 else ()
     heads = ("print-row", "print-report-vehicle", "print-defect", *severity, "print-told")
-    yield from prove_foot(reader, reading, name, "report", rulebook_id, (heads,))
+    yield from prove_foot(reader, reading, name, "report", rulebook_id, ("".join(reader.word(key) for key in heads),))
     told = Recital(reader, rulebook_id, name)
     rulebook = told.rulebook
     fields = {field.id: field for field in rulebook.report}
@@ -86,7 +86,7 @@ def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_
         if key not in ("vehicle", "defects", *BEFORE):
             told.say(field(key), *(reader.word(key) for key in ("print-report-name", "print-signature", "print-report-when")))
     told.word("aid-line")
-    yield from _same(told, reading, name)
+    yield from same_as(told, reading, name)
     yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
 
 
@@ -125,7 +125,7 @@ def _checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id
                usual: bool) -> Iterator[Objection]:  # fmt: skip
     reader = Reader(catalogue, language)
     heads = ("print-row", "print-defect", "print-severity", "print-told")
-    yield from prove_foot(reader, reading, name, "checklist", rulebook_id, (heads,))
+    yield from prove_foot(reader, reading, name, "checklist", rulebook_id, ("".join(reader.word(key) for key in heads),))
     told = Recital(reader, rulebook_id, name)
     stations = [(station, [step for step in station.steps if not usual or _on_usual(catalogue, station, step)])
                 for station in catalogue.stations]  # fmt: skip
@@ -159,7 +159,7 @@ def _checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id
                     at += 1
                     _row(told, station, step, at, told_limits, usual)
     _end(told)
-    yield from _same(told, reading, name)
+    yield from same_as(told, reading, name)
 
 
 USUAL_ORDER = ("air-brakes", "fifth-wheel", "air-suspension", "spring-suspension", "def-system", "sleeper", "cargo")
@@ -194,7 +194,7 @@ def _row(told: Recital, station: StationRecord, step: StepRecord, number: int, t
         own = [row for row in limit.rows if row.rulebook == told.rulebook.id]
         if len(own) <= MOST_FIGURES and limit.id not in told_limits:
             for row in own:
-                told.say(".", _figure(told, limit, row))
+                told.say(".", figure_of(told, limit, row))
         told_limits.add(limit.id)
         if any(row.basis == "from-memory" for row in own):
             told.say(f"({told.reader.word('not-confirmed')})")
@@ -204,7 +204,8 @@ def _row(told: Recital, station: StationRecord, step: StepRecord, number: int, t
         told.say(f"({only})")
 
 
-def _figure(told: Recital, limit: LimitRecord, row) -> str:
+def figure_of(told: Recital, limit: LimitRecord, row: LimitRow) -> str:
+    """A figure in a row, with what it applies to."""
     compares = "" if limit.compare == "between" else told.reader.word(f"compare-{limit.compare}")
     return f"{told.text(row.label)}: {compares} {told.text(row.printed)}"
 
@@ -242,7 +243,8 @@ def _end(told: Recital) -> None:
     told.word("print-complete")
 
 
-def _same(told: Recital, reading: PdfReading, name: str) -> Iterator[Objection]:
+def same_as(told: Recital, reading: PdfReading, name: str) -> Iterator[Objection]:
+    """Where a document's text departs from its recital."""
     found = _without_hyphens(reading.text)
     yield from unlike(found, _without_hyphens(squash("".join(told.told))), name)
 

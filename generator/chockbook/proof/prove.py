@@ -22,7 +22,7 @@ from .read_pdf import read_pdf
 from .roadside import prove_roadside
 from .schemas import prove_schemas
 from .site import prove_site
-from .walk import prove_score_sheet, prove_walk_sheet
+from .walk_recital import prove_whole_score, prove_whole_walk
 
 
 @dataclass(frozen=True)
@@ -125,8 +125,8 @@ OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "checklist-all.pdf": prove_every_checklist,
     "checklist.pdf": prove_usual_checklist,
     "report.pdf": prove_report,
-    "walk.pdf": prove_walk_sheet,
-    "score.pdf": prove_score_sheet,
+    "walk.pdf": prove_whole_walk,
+    "score.pdf": prove_whole_score,
 }
 """Outputs of each book, and what proves them."""
 
