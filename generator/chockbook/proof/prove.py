@@ -12,7 +12,7 @@ from pypdfium2 import PdfiumError
 
 from ..catalogue import Catalogue
 from ..workers import catalogue_at_work, workers
-from .cards import prove_cards
+from .card_order import prove_deck
 from .crossing import prove_crossing
 from .data_files import prove_csv, prove_json
 from .manual import prove_manual
@@ -121,7 +121,7 @@ OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "site": prove_site,
     "roadside.html": prove_roadside,
     "manual.pdf": prove_manual,
-    "cards.pdf": prove_cards,
+    "cards.pdf": prove_deck,
     "checklist-all.pdf": prove_every_checklist,
     "checklist.pdf": prove_usual_checklist,
     "report.pdf": prove_report,
