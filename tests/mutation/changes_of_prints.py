@@ -35,6 +35,7 @@ class Page:
     def __init__(self, page: pikepdf.Page, rng: random.Random) -> None:
         self.page, self.rng = page, rng
         self.stream = list(pikepdf.parse_content_stream(page))
+        self.note = ""
         self.runs = [at for at, one in enumerate(self.stream) if str(one.operator) == "TJ"]
 
     @cached_property
@@ -80,6 +81,7 @@ class Page:
         new = self.some([code for code, text in sorted(letters.items()) if wanted(text) and text != letters[old[at]]])
         array[n] = pikepdf.String(b"".join([*old[:at], new, *old[at + 1 :]]))
         self.put(run, array)
+        self.note = f"in {self.text(run)}"
 
     def digit(self) -> None:
         self.glyph(lambda text: text.isdigit())
@@ -108,6 +110,7 @@ class Page:
     def duplicated(self) -> None:
         run = self.some(self.told())
         place = next(at for at in range(run, 0, -1) if str(self.stream[at].operator) == "Tm")
+        self.note = self.text(run)
         lower = pikepdf.ContentStreamInstruction([1, 0, 0, -1, 0, 9], pikepdf.Operator("Tm"))
         assert place < run
         self.stream[run + 1 : run + 1] = [lower, self.stream[run]]
@@ -116,6 +119,7 @@ class Page:
         run = self.some(self.told())
         begin = next(at for at in range(run, 0, -1) if str(self.stream[at].operator) == "BT")
         way = self.rng.choice(INVISIBLE)
+        self.note = f"{way}: {self.text(run)}"
         for at in range(begin, run):
             operator = str(self.stream[at].operator)
             if operator == "Tr" and way == "mode 3":
@@ -141,8 +145,8 @@ KINDS: dict[str, Callable[[Page], None]] = {
 }  # fmt: skip
 
 
-def change_one_page(document: Print, kind: str, out: Path, rng: random.Random) -> int:
-    """Write a document of one page that was changed; gives which page it is, counted from 0."""
+def change_one_page(document: Print, kind: str, out: Path, rng: random.Random) -> tuple[int, str]:
+    """Write a document of one page that was changed; gives which page it is, counted from 0, and what was done."""
     number = rng.randrange(document.pages)
     new = pikepdf.new()
     new.pages.append(document.document.pages[number])
@@ -150,7 +154,7 @@ def change_one_page(document: Print, kind: str, out: Path, rng: random.Random) -
     KINDS[kind](page)
     new.pages[0].Contents = new.make_stream(page.source())
     new.save(out)
-    return number
+    return number, page.note
 
 
 def change_pages(document: Print, kind: str, out: Path, rng: random.Random) -> None:

@@ -169,8 +169,8 @@ class Run:
                 changes_of_prints.change_pages(document, kind, out, rng)
                 caught, where = book.print(name, read_pdf(out)), kind
             else:
-                number = changes_of_prints.change_one_page(document, kind, out, rng)
-                caught, where = book.print(name, book.with_page(path, number, out)), f"page {number + 1}"
+                number, note = changes_of_prints.change_one_page(document, kind, out, rng)
+                caught, where = book.print(name, book.with_page(path, number, out)), f"page {number + 1} {note}"
         shown = "border sheets" if name.startswith("border") else name
         return Change(f"print: {shown}", kind, f"{book.folder or 'first'} {name} {where}", caught)
 

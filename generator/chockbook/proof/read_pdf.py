@@ -24,6 +24,11 @@ MOST_FAINT, PALEST = 200, 200
 SMALLEST = 0.4
 """Points, the longer side: a full stop of six points has more."""
 
+SMALLEST_LETTER = 2
+"""Points, from foot to head."""
+UNREAD = "\u25a1"
+"""Stands for a run that is drawn and has no text."""
+
 
 @dataclass(frozen=True, slots=True)
 class Piece:
@@ -121,7 +126,9 @@ def _pieces(page: pypdfium2.PdfPage, text_page: pypdfium2.PdfTextPage) -> Iterat
             pdfium.FPDFTextObj_GetText(item, text_page.raw, buffer, length)
         text = _decoded(buffer, length).translate(_HYPHENS)
         # A run that nobody can see says nothing: what it holds is then missing, and is objected to as that.
-        if not text.strip() or _in_sight(page, item, box):
+        if not text and _drawn_over(item, box):
+            yield Piece(UNREAD, _is_furniture(item))
+        elif not text.strip() or _in_sight(page, item, text, box):
             yield Piece(text, _is_furniture(item))
 
 
@@ -138,13 +145,20 @@ def _text_objects(
             yield from _text_objects(item, pdfium.FPDFFormObj_CountObjects, pdfium.FPDFFormObj_GetObject, depth + 1)
 
 
-def _in_sight(page: pypdfium2.PdfPage, item: Any, box: tuple[float, float, float, float]) -> bool:
+def _drawn_over(item: Any, box: tuple[float, float, float, float]) -> bool:
+    """Whether a run that the library gives no text of is drawn all the same: it leaves out what stands close by again."""
+    left, bottom, right, top = _bounds(item)
+    return right - left > SMALLEST and top - bottom > SMALLEST and box[0] <= left and right <= box[2]
+
+
+def _in_sight(page: pypdfium2.PdfPage, item: Any, text: str, box: tuple[float, float, float, float]) -> bool:
     """Whether a run is drawn, on the page, in a size and colour that can be seen."""
     if pdfium.FPDFTextObj_GetTextRenderMode(item) != pdfium.FPDF_TEXTRENDERMODE_FILL:
         return False
     left, bottom, right, top = bounds = _bounds(item)
     inside = box[0] <= left and right <= box[2] and box[1] <= bottom and top <= box[3]
-    if not inside or max(right - left, top - bottom) < SMALLEST:
+    high = SMALLEST_LETTER if any(sign.isalnum() for sign in text) else 0
+    if not inside or max(right - left, top - bottom) < SMALLEST or top - bottom < high:
         return False
     red, green, blue, alpha = _colour(item)
     if alpha < MOST_FAINT:

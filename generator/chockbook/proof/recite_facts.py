@@ -75,7 +75,7 @@ def recite_sources(page: Recital) -> None:
     page.word("coverage")
     for rulebook in page.catalogue.rulebooks:
         _coverage(page, rulebook)
-    facts = list(_facts(page))
+    facts = list(facts_of_book(page))
     for source in page.catalogue.sources:
         page.say(page.text(source.title), page.reader.word("web-kind"), page.reader.word(f"source-{source.kind}"), ".")
         page.say(source.issuer, ".")
@@ -110,7 +110,8 @@ Fact = tuple[str, str, str, Any]
 """Kind, what it says, the page and anchor that show it, and its record."""
 
 
-def _facts(page: Recital):
+def facts_of_book(page: Recital):
+    """Every fact that the pages of the book show."""
     rulebook = page.rulebook
     for severity in rulebook.severities:
         yield "severity", page.text(severity.name), f"severity/{severity.id}.html", severity

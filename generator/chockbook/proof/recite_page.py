@@ -24,6 +24,7 @@ from .recite_lists import (
     recite_severity,
 )
 from .recite_route import recite_route, recite_station
+from .recite_scripted import recite_measure, recite_practice, recite_standing, recite_walk
 from .recite_start import recite_edition, recite_short_foot, recite_start
 
 SINGLE: dict[str, tuple[str, Callable[[Recital], None]]] = {
@@ -38,10 +39,13 @@ SINGLE: dict[str, tuple[str, Callable[[Recital], None]]] = {
     "provinces.html": ("web-provinces", recite_provinces),
     "sources.html": ("web-sources", recite_sources),
     "route.html": ("web-route", recite_route),
+    "standing.html": ("web-standing", recite_standing),
+    "walk.html": ("web-walk", recite_walk),
+    "practice.html": ("web-practice", recite_practice),
+    "measure.html": ("web-measure", recite_measure),
 }
 """Pages of which a book has one: the word that heads it, and what recites it."""
-IN_PART = {"standing.html": "web-standing", "walk.html": "web-walk", "practice.html": "web-practice", "measure.html": "web-measure",
-           "card.html": "web-card", "changes.html": "web-changes", "compare/index.html": "web-compare"}  # fmt: skip
+IN_PART = {"card.html": "web-card", "changes.html": "web-changes", "compare/index.html": "web-compare"}
 """Pages of which top and foot are recited; the rest of them has proofs of its own."""
 
 
