@@ -15,6 +15,7 @@ from typing import Any
 
 from ..catalogue import Catalogue, Entry, Ruling
 from ..catalogue.wording import in_language
+from . import practice_words
 from .facts import Reader
 from .objection import Objection
 from .reading import Vocabulary, squash
@@ -77,6 +78,7 @@ def _faults(reader: Reader, question: dict[str, Any], rulebook_id: str) -> Itera
     if question["about"] != in_language(entry.component.name, reader.language):
         yield f"leads to {question['about']!r}, not to the component of {entry.id}"
     kind = question["kind"]
+    yield from practice_words.faults(reader, question, rulebook_id)
     if kind in JUDGED:
         right, wrong = choices[number], [choice for at, choice in enumerate(choices) if at != number]
         yield from _JUDGES[kind](reader, question, entry, right, wrong, rulebook_id)
