@@ -1,6 +1,7 @@
 """Mutation test of the proof: thousands of single changes to a finished build, and how many the proof objects to.
 
-    python tests/mutation/run.py DIST [--number 5000] [--seed 1] [--only pages,data,prints] [--missed FILE]
+    python tests/mutation/run.py DIST [--number 5000] [--seed 1] [--only pages,data,prints] [--results FILE]
+    python tests/mutation/run.py --table FILE ...
 
 DIST is a build of the project's tables that the proof has passed. Every change is made to one file alone and judged by
 the proof of that file's content alone: neither the hashes of the service worker nor those of manifest.json help.
@@ -9,6 +10,7 @@ the proof of that file's content alone: neither the hashes of the service worker
 from __future__ import annotations
 
 import argparse
+import os
 import random
 import sys
 import tempfile
@@ -201,23 +203,30 @@ def table(changes: list[Change]) -> Iterator[str]:
 def main() -> int:
     """Run, print the table, and give 1 where something was missed."""
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
-    parser.add_argument("output", type=Path)
+    parser.add_argument("output", type=Path, nargs="?")
+    parser.add_argument("--table", type=Path, nargs="+", help="files of results, of which one table is printed")
     parser.add_argument("--number", type=int, default=5000)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--only", default="pages,data,prints")
-    parser.add_argument("--missed", type=Path, help="file for the changes that were missed")
+    parser.add_argument("--results", type=Path, help="file for a line on each change, written as it is judged")
     options = parser.parse_args()
+    if options.table:
+        lines = [line.split("\t") for file in options.table for line in file.read_text("utf-8").splitlines()]
+        print("\n".join(table([Change(*line[:3], line[3] == "caught") for line in lines])))
+        return 0
     from chockbook.project import Project
 
     catalogue = Project(HERE.parents[1]).assemble().catalogue
     started = time.perf_counter()
-    changes = list(Run(catalogue, options.output, set(options.only.split(","))).changes(options.number, options.seed))
+    changes: list[Change] = []
+    with (options.results or Path(os.devnull)).open("w", encoding="utf-8") as results:
+        for one in Run(catalogue, options.output, set(options.only.split(","))).changes(options.number, options.seed):
+            changes.append(one)
+            told = [one.output, one.kind, " ".join(one.where.split()), "caught" if one.caught else "missed"]
+            print("\t".join(told), file=results, flush=True)
     print("\n".join(table(changes)))
     print(f"seed {options.seed}, {time.perf_counter() - started:.0f} s")
-    missed = [f"{one.output}\t{one.kind}\t{one.where}" for one in changes if not one.caught]
-    if options.missed:
-        options.missed.write_text("".join(f"{line}\n" for line in missed), encoding="utf-8")
-    return 1 if missed else 0
+    return 0 if all(change.caught for change in changes) else 1
 
 
 if __name__ == "__main__":

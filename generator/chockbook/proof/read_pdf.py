@@ -26,8 +26,8 @@ SMALLEST = 0.4
 
 SMALLEST_LETTER = 2
 """Points, from foot to head."""
-UNREAD = "\u25a1"
-"""Stands for a run that is drawn and has no text."""
+UNREAD = "\u25a1unread\u25a1"
+"""Stands for a run that is drawn and has no text; in letters, so that no comparison passes over it."""
 
 
 @dataclass(frozen=True, slots=True)
