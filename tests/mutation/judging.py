@@ -19,9 +19,11 @@ from chockbook.proof.practice import prove_practice
 from chockbook.proof.prove import BORDER, OF_A_BOOK, books
 from chockbook.proof.read_pdf import PdfReading, read_pdf
 from chockbook.proof.reading import Vocabulary
+from chockbook.proof.recite_page import recite
 from chockbook.proof.roadside import prove_roadside
 from chockbook.proof.schemas import prove_schemas
 from chockbook.proof.search import prove_search
+from chockbook.proof.sight import prove_sight
 from chockbook.proof.site import prove_one_page, prove_whole
 from chockbook.proof.texts import all_texts
 
@@ -35,6 +37,7 @@ class Book:
         self.site = output / "site" / self.folder
         self.prints = output / "print" / self.folder
         self.readings: dict[Path, PdfReading] = {}
+        self.recitals: dict[str, Any] = {}
         self.reader = Reader(catalogue, self.language)
         self.below = tuple(f"{one.id}/" for one in catalogue.rulebooks)
         self.all_books = list(books(catalogue))
@@ -57,9 +60,13 @@ class Book:
     def page(self, page: str, source: bytes, reads: str = "content") -> bool:
         """Whether the proof objects to a page's content."""
         tree = html.fromstring(source)
+        if page not in self.recitals:  # the same for every change of a page
+            self.recitals[page] = recite(self.reader, self.rulebook_id, page, self.all_books)
+        article = tree.find(".//article")
+        if article is None or next(self.recitals[page].objections(article, page), None) or next(prove_sight(tree, page), None):
+            return True
         known = self.former if page in TOLD_OF_CHANGES else self.vocabulary
-        first = prove_one_page(self.reader, self.rulebook_id, page, tree, self.all_books, known, page)
-        if next(first, None):
+        if next(prove_one_page(self.reader, self.rulebook_id, page, tree, self.all_books, known, page), None):
             return True
         trees = {**self.trees, page: tree}
         if page in TOLD_OF_CHANGES and next(prove_changes(self.catalogue, trees, self.rulebook_id, self.language, "site"), None):
