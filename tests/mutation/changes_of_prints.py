@@ -64,7 +64,7 @@ class Page:
         return [bytes(one) for one in self.stream[run].operands[0] if isinstance(one, pikepdf.String)]
 
     def told(self) -> list[int]:
-        return [run for run in self.runs if self.text(run).strip(" .…·\xa0")]
+        return [run for run in self.runs if any(map(str.isalnum, self.text(run)))]
 
     def put(self, run: int, array: list) -> None:
         self.stream[run] = pikepdf.ContentStreamInstruction([pikepdf.Array(array)], pikepdf.Operator("TJ"))

@@ -40,6 +40,8 @@ def prove_sight(tree: Any, output: str) -> Iterator[Objection]:
     for element in tree.iter():
         if isinstance(element.tag, str) and element.get("style") is not None:
             yield Objection(output, f"<{element.tag}>", "has a style of its own")
+    if len([one for one in article.iter("p") if one.get("class") == "on-paper"]) > 1:
+        yield Objection(output, "foot", "has more than one line that is seen on paper only")
     for element in article.iter():
         if isinstance(element.tag, str):
             yield from _element(element, article, output)
@@ -63,7 +65,7 @@ def _element(element: Any, article: Any, output: str) -> Iterator[Objection]:
     for one in classes:
         if one in HIDING_CLASSES and element.get("id") not in HIDING_CLASSES[one]:
             yield Objection(output, about, f"is hidden by its class {one!r}")
-        if one == "on-paper" and (element.tag != "p" or element.getparent().get("class") != "foot"):
+        if one == "on-paper" and (len(classes) > 1 or element.tag != "p" or element.getparent().get("class") != "foot"):
             yield Objection(output, about, "is seen on paper only")
         if one.startswith("md-") and element is not article:
             yield Objection(output, about, f"has a class of the theme: {one!r}")
