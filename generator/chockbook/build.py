@@ -14,6 +14,7 @@ from . import exports, lookup, pages, printing, proof
 from .catalogue import Catalogue
 from .catalogue.wording import in_language
 from .faults import Fault
+from .manifest import write_manifest
 from .output import OutputForeign, replacing
 from .project import Project
 from .views.books import Book, border_sheet_name, view_books
@@ -99,6 +100,7 @@ def build(project: Project, output: Path | None = None, say: Say = lambda line: 
             result = proof.prove(catalogue, staging, pool)
         if result.objections:
             raise ProofFailed(result)
+        write_manifest(catalogue, staging)
         files = sum(1 for path in staging.rglob("*") if path.is_file())
     return Built(target, catalogue, assembly.faults, result, files, seconds, printed)
 

@@ -20,6 +20,7 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..faults import shown, summary
+    from ..manifest import against_manifest
     from ..proof import prove
     from ..workers import WorkersLost
 
@@ -39,10 +40,13 @@ def run(options: argparse.Namespace) -> int:
         result = prove(assembly.catalogue, output)
     except WorkersLost as error:
         return complain(str(error), FAULTS)
-    for objection in result.objections:
+    unlike = tuple(against_manifest(assembly.catalogue, output))
+    for objection in (*result.objections, *unlike):
         print(printable(str(objection)))
     print(result.summary())
-    return FAULTS if result.objections else WELL
+    if unlike:
+        print(f"not as it was signed off: {len(unlike)} objections")
+    return FAULTS if result.objections or unlike else WELL
 
 
 def _prints(project: Project, catalogue: Catalogue, folder: Path) -> int:

@@ -40,7 +40,7 @@ def prove_cards(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_i
     wanted = Counter(_key(reader, entry, ruling)
                      for entry in catalogue.entries for ruling in entry.rulings_under(rulebook_id))  # fmt: skip
     yield from _furniture(reader, reading, name)
-    phrases = Phrases(dict.fromkeys(_phrases(reader, rulebook_id)))
+    phrases = phrases_of_cards(reader, rulebook_id)
     found: Counter[tuple[str, ...]] = Counter()
     before: dict[str, set[str]] = {}
     for number, text in enumerate(reading.page_texts, 1):
@@ -61,6 +61,11 @@ def _key(reader: Reader, entry: Entry, ruling: Ruling) -> tuple[str, ...]:
     standing = reader.word("not-confirmed") if ruling.item.basis == "from-memory" else ""
     return (entry.id, in_language(ruling.severity.outcome, language), entry.system.id, ruling.item.locator,
             squash(when), squash(standing))  # fmt: skip
+
+
+def phrases_of_cards(reader: Reader, rulebook_id: str) -> Phrases:
+    """What a card of a rulebook may say."""
+    return Phrases(dict.fromkeys(_phrases(reader, rulebook_id)))
 
 
 def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]:

@@ -17,7 +17,7 @@ from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 from .crossing_figures import prove_figures
 from .facts import Reader
-from .manual import page_furniture
+from .manual import page_furniture, page_numbers
 from .objection import Objection
 from .read_pdf import PdfReading
 from .reading import PLACE, Vocabulary, compare, squash
@@ -44,6 +44,7 @@ def prove_crossing(catalogue: Catalogue, reading: PdfReading, name: str, here_id
     reader = Reader(catalogue, language)
     here, there = catalogue.rulebook[here_id], catalogue.rulebook[there_id]
     yield from page_furniture(reader, reading, name)
+    yield from page_numbers(reader, reading, name)
     text = reading.text
     wanted = {key: entries for key in LISTS if (entries := _entries_of(catalogue, key, here_id, there_id))}
     titles = {squash(reader.word(f"across-{key}")): key for key in LISTS}

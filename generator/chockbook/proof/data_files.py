@@ -24,19 +24,19 @@ def prove_json(catalogue: Catalogue, path: Path, name: str) -> Iterator[Objectio
         return
     wanted = {"code": catalogue.edition.code, "date": catalogue.edition.date.isoformat(),
               "check_by": catalogue.edition.check_by.isoformat()}  # fmt: skip
-    yield from _differences(name, "edition", wanted, edition)
+    yield from differences(name, "edition", wanted, edition)
     yield from _same_order(name, [entry.id for entry in catalogue.entries], [e.get("id") for e in entries])
     by_id = {e.get("id"): e for e in entries}
     for entry in catalogue.entries:
         if entry.id in by_id:
-            yield from _differences(name, entry.id, _entry_fields(entry), by_id[entry.id])
-    yield from _differences(name, "sources", [s.model_dump(mode="json") for s in catalogue.sources], given["sources"])
-    yield from _differences(name, "limits", [x.model_dump(mode="json") for x in catalogue.limits], given["limits"])
+            yield from differences(name, entry.id, _entry_fields(entry), by_id[entry.id])
+    yield from differences(name, "sources", [s.model_dump(mode="json") for s in catalogue.sources], given["sources"])
+    yield from differences(name, "limits", [x.model_dump(mode="json") for x in catalogue.limits], given["limits"])
     yield from _rulebooks(catalogue, given["rulebooks"], name)
     for key in ("systems", "components", "stations", "cautions", "jurisdictions"):
         wanted = [record.model_dump(mode="json") for record in getattr(catalogue, key)]
-        yield from _differences(name, key, wanted, found.get(key))
-    yield from _differences(name, "words", {key: dict(text) for key, text in catalogue.words.items()}, found.get("words"))
+        yield from differences(name, key, wanted, found.get(key))
+    yield from differences(name, "words", {key: dict(text) for key, text in catalogue.words.items()}, found.get("words"))
 
 
 def _entry_fields(entry: Entry) -> dict[str, Any]:
@@ -77,7 +77,7 @@ def _rulebooks(catalogue: Catalogue, found: Any, name: str) -> Iterator[Objectio
     for rulebook, given in zip(catalogue.rulebooks, found, strict=False):
         about = f"rulebook {rulebook.id}"
         for key in ("name", "short_name", "law", "binds"):
-            yield from _differences(name, about, getattr(rulebook, key), given.get(key))
+            yield from differences(name, about, getattr(rulebook, key), given.get(key))
         for key, fields in (
             ("severities", ("id", "name", "outcome", "may_drive", "actions", "meaning", "deadline")),
             ("actions", ("id", "kind", "by", "text")),
@@ -85,7 +85,7 @@ def _rulebooks(catalogue: Catalogue, found: Any, name: str) -> Iterator[Objectio
             ("duties", ("id", "topic", "text")),
         ):
             wanted = [_with_source(record, fields) for record in getattr(rulebook, key)]
-            yield from _differences(name, f"{about} {key}", wanted, given.get(key))
+            yield from differences(name, f"{about} {key}", wanted, given.get(key))
         wanted = [
             {"id": s.id, "name": s.name, "vehicles": s.vehicles,
              "parts": [{"part": p.part, "title": p.title,
@@ -93,9 +93,9 @@ def _rulebooks(catalogue: Catalogue, found: Any, name: str) -> Iterator[Objectio
                                   for i in p.items]} for p in s.parts]}
             for s in rulebook.schedules
         ]  # fmt: skip
-        yield from _differences(name, f"{about} schedules", wanted, given.get("schedules"))
+        yield from differences(name, f"{about} schedules", wanted, given.get("schedules"))
         wanted = [one.model_dump(mode="json") for one in rulebook.left_out]
-        yield from _differences(name, f"{about} left_out", wanted, given.get("left_out"))
+        yield from differences(name, f"{about} left_out", wanted, given.get("left_out"))
 
 
 def _with_source(record: Any, fields: tuple[str, ...]) -> dict[str, Any]:
@@ -121,7 +121,7 @@ def prove_csv(catalogue: Catalogue, path: Path, name: str) -> Iterator[Objection
     )
     for (entry, ruling), row in zip(wanted, rows, strict=False):
         if entry.id == row.get("id"):
-            yield from _differences(name, entry.id, _row_fields(catalogue, entry, ruling), row)
+            yield from differences(name, entry.id, _row_fields(catalogue, entry, ruling), row)
 
 
 def _row_fields(catalogue: Catalogue, entry: Entry, ruling: Ruling) -> dict[str, str]:
@@ -161,7 +161,7 @@ def _same_order(name: str, wanted: list[str], found: list[Any]) -> Iterator[Obje
         yield Objection(name, str(found[at] if at < len(found) else wanted[-1]), "stands twice or out of order")
 
 
-def _differences(name: str, about: str, wanted: Any, found: Any, steps: str = "") -> Iterator[Objection]:
+def differences(name: str, about: str, wanted: Any, found: Any, steps: str = "") -> Iterator[Objection]:
     """What differs between what is wanted and what is found, at its place."""
     if isinstance(wanted, dict) and isinstance(found, dict):
         for key in wanted.keys() | found.keys():
@@ -169,12 +169,12 @@ def _differences(name: str, about: str, wanted: Any, found: Any, steps: str = ""
                 if found[key] not in (None, ""):
                     yield Objection(name, about, f"{steps}{key} is not in the catalogue: {found[key]!r}")
             else:
-                yield from _differences(name, about, wanted[key], found.get(key), f"{steps}{key} ")
+                yield from differences(name, about, wanted[key], found.get(key), f"{steps}{key} ")
     elif isinstance(wanted, list | tuple) and isinstance(found, list | tuple):
         if len(wanted) != len(found):
             yield Objection(name, about, f"{steps}has {len(found)} values, the catalogue {len(wanted)}")
         for at, (one, other) in enumerate(zip(wanted, found, strict=False), 1):
-            yield from _differences(name, about, one, other, f"{steps}{at} ")
+            yield from differences(name, about, one, other, f"{steps}{at} ")
     elif wanted != _without_formula_guard(wanted, found):
         yield Objection(name, about, f"{steps}is {found!r}, the catalogue has {wanted!r}")
 

@@ -22,6 +22,7 @@ def prove_manual(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_
     reader = Reader(catalogue, language)
     entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
     yield from page_furniture(reader, reading, name)
+    yield from page_numbers(reader, reading, name)
     blocks, objections = _blocks(reader, reading, entries, rulebook_id, name)
     yield from objections
     yield from _entries(reader, reading, blocks, rulebook_id, name)
@@ -45,6 +46,14 @@ def page_furniture(reader: Reader, reading: PdfReading, name: str) -> Iterator[O
                 yield Objection(f"{name} page {number}", "every page", f"does not say: {line}")
         if not any(aid in whole for aid in aids):
             yield Objection(f"{name} page {number}", "every page", f"does not say: {reader.word('aid-line')}")
+
+
+def page_numbers(reader: Reader, reading: PdfReading, name: str) -> Iterator[Objection]:
+    """Every page says which of how many it is."""
+    for number, furniture in enumerate(reading.furniture, 1):
+        line = squash(f"{reader.word('print-page')} {number} {reader.word('print-of')} {len(reading.pages)}")
+        if line not in furniture:
+            yield Objection(f"{name} page {number}", "every page", f"does not say: {line}")
 
 
 _LETTERS_AND_NUMBERS = re.compile(r"\([a-z]\)|[\W\d_]+")

@@ -14,6 +14,7 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from ..catalogue.wording import in_language
+from . import practice_words
 from .facts import Reader
 from .objection import Objection
 from .questions import Told, question_faults, rests_on_sources
@@ -72,5 +73,6 @@ def _faults(reader: Reader, question: dict[str, Any], rulebook_id: str) -> Itera
         return
     if question["about"] != in_language(entry.component.name, reader.language):
         yield f"leads to {question['about']!r}, not to the component of {entry.id}"
+    yield from practice_words.faults(reader, question, rulebook_id)
     if question["confirmed"] and not faults and not rests_on_sources(reader, told, rulebook_id):
         yield "is shown as confirmed, and rests on something from memory"

@@ -12,16 +12,18 @@ from pypdfium2 import PdfiumError
 
 from ..catalogue import Catalogue
 from ..workers import catalogue_at_work, workers
-from .cards import prove_cards
-from .checklist import prove_sheet, prove_whole_route
+from .card_order import prove_deck
 from .crossing import prove_crossing
 from .data_files import prove_csv, prove_json
 from .manual import prove_manual
 from .objection import Objection
 from .pairs import prove_pairs_sheet
+from .print_recital import prove_every_checklist, prove_report, prove_usual_checklist
 from .read_pdf import read_pdf
+from .roadside import prove_roadside
+from .schemas import prove_schemas
 from .site import prove_site
-from .walk import prove_score_sheet, prove_walk_sheet
+from .walk_recital import prove_whole_score, prove_whole_walk
 
 
 @dataclass(frozen=True)
@@ -85,7 +87,10 @@ def _judge(task: Task) -> list[Objection]:
     name = "/".join(part for part in (area, folder, "" if kind == area else kind) if part)
     path = output / name
     if kind == "site":
-        return list(prove_site(catalogue, path, rulebook_id, language, name))
+        return list(prove_site(catalogue, path, rulebook_id, language, name, list(books(catalogue))))
+    if kind == "roadside.html":
+        file = f"roadside.{rulebook_id}.{language}.html" if folder else kind
+        return list(prove_roadside(catalogue, output / file, rulebook_id, language, file))
     try:
         reading = read_pdf(path)
     except (OSError, PdfiumError) as error:
@@ -110,17 +115,19 @@ def _same(output: Path, folder: str, sheet: Path) -> Iterator[Objection]:
         yield Objection(name, "file", f"cannot be read: {error}")
 
 
-OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove_json, "catalogue.csv": prove_csv}
+OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove_json, "catalogue.csv": prove_csv,
+                                                         "schemas": prove_schemas}  # fmt: skip
 """Files of the whole catalogue, and what proves them."""
 OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "site": prove_site,
+    "roadside.html": prove_roadside,
     "manual.pdf": prove_manual,
-    "cards.pdf": prove_cards,
-    "checklist-all.pdf": prove_whole_route,
-    "checklist.pdf": prove_sheet,
-    "report.pdf": prove_sheet,
-    "walk.pdf": prove_walk_sheet,
-    "score.pdf": prove_score_sheet,
+    "cards.pdf": prove_deck,
+    "checklist-all.pdf": prove_every_checklist,
+    "checklist.pdf": prove_usual_checklist,
+    "report.pdf": prove_report,
+    "walk.pdf": prove_whole_walk,
+    "score.pdf": prove_whole_score,
     "pairs.pdf": prove_pairs_sheet,
 }
 """Outputs of each book, and what proves them."""

@@ -19,6 +19,15 @@ _HYPHENS = str.maketrans({"\x02": "-", "\ufffe": "-"})
 """How pdfium writes a hyphen at the end of a line."""
 DEEPEST_FORM = 3
 """How many forms may stand inside each other."""
+MOST_FAINT, PALEST = 200, 200
+"""Of 255: a run that covers less, or whose colour is lighter, cannot be read unless it stands on something dark."""
+SMALLEST = 0.4
+"""Points, the longer side: a full stop of six points has more."""
+
+SMALLEST_LETTER = 2
+"""Points, from foot to head."""
+UNREAD = "\u25a1unread\u25a1"
+"""Stands for a run that is drawn and has no text; in letters, so that no comparison passes over it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,12 +118,18 @@ def read_pdf(source: Path | bytes) -> PdfReading:
 def _pieces(page: pypdfium2.PdfPage, text_page: pypdfium2.PdfTextPage) -> Iterator[Piece]:
     """The runs of text of a page, in its order. The library's raw calls: a manual has some 25,000 runs."""
     buffer = (ctypes.c_ushort * 4096)()
+    box = page.get_mediabox()
     for item in _text_objects(page.raw, pdfium.FPDFPage_CountObjects, pdfium.FPDFPage_GetObject):
         length = pdfium.FPDFTextObj_GetText(item, text_page.raw, buffer, ctypes.sizeof(buffer))
         if length > ctypes.sizeof(buffer):
             buffer = (ctypes.c_ushort * (length // 2 + 1))()
             pdfium.FPDFTextObj_GetText(item, text_page.raw, buffer, length)
-        yield Piece(_decoded(buffer, length).translate(_HYPHENS), _is_furniture(item))
+        text = _decoded(buffer, length).translate(_HYPHENS)
+        # A run that nobody can see says nothing: what it holds is then missing, and is objected to as that.
+        if not text and _drawn_over(item, box):
+            yield Piece(UNREAD, _is_furniture(item))
+        elif not text.strip() or _in_sight(page, item, text, box):
+            yield Piece(text, _is_furniture(item))
 
 
 def _text_objects(
@@ -128,6 +143,54 @@ def _text_objects(
             yield item
         elif kind == pdfium.FPDF_PAGEOBJ_FORM and depth < DEEPEST_FORM:
             yield from _text_objects(item, pdfium.FPDFFormObj_CountObjects, pdfium.FPDFFormObj_GetObject, depth + 1)
+
+
+def _drawn_over(item: Any, box: tuple[float, float, float, float]) -> bool:
+    """Whether a run that the library gives no text of is drawn all the same: it leaves out what stands close by again."""
+    left, bottom, right, top = _bounds(item)
+    return right - left > SMALLEST and top - bottom > SMALLEST and box[0] <= left and right <= box[2]
+
+
+def _in_sight(page: pypdfium2.PdfPage, item: Any, text: str, box: tuple[float, float, float, float]) -> bool:
+    """Whether a run is drawn, on the page, in a size and colour that can be seen."""
+    if pdfium.FPDFTextObj_GetTextRenderMode(item) != pdfium.FPDF_TEXTRENDERMODE_FILL:
+        return False
+    left, bottom, right, top = bounds = _bounds(item)
+    inside = box[0] <= left and right <= box[2] and box[1] <= bottom and top <= box[3]
+    high = SMALLEST_LETTER if any(sign.isalnum() for sign in text) else 0
+    if not inside or max(right - left, top - bottom) < SMALLEST or top - bottom < high:
+        return False
+    red, green, blue, alpha = _colour(item)
+    if alpha < MOST_FAINT:
+        return False
+    return min(red, green, blue) <= PALEST or any(_behind(path, bounds) for path in _dark_paths(page))
+
+
+def _dark_paths(page: pypdfium2.PdfPage) -> Iterator[tuple[float, float, float, float]]:
+    """Bounds of what is filled in a dark colour."""
+    for at in range(pdfium.FPDFPage_CountObjects(page.raw)):
+        item = pdfium.FPDFPage_GetObject(page.raw, at)
+        if pdfium.FPDFPageObj_GetType(item) == pdfium.FPDF_PAGEOBJ_PATH:
+            mode, stroke = ctypes.c_int(), ctypes.c_int()
+            pdfium.FPDFPath_GetDrawMode(item, mode, stroke)
+            if mode.value and max(_colour(item)[:3]) < PALEST:
+                yield _bounds(item)
+
+
+def _behind(path: tuple[float, float, float, float], text: tuple[float, float, float, float]) -> bool:
+    return path[0] <= text[0] and path[1] <= text[1] and path[2] >= text[2] and path[3] >= text[3]
+
+
+def _bounds(item: Any) -> tuple[float, float, float, float]:
+    values = tuple(ctypes.c_float() for _ in range(4))
+    pdfium.FPDFPageObj_GetBounds(item, *values)
+    return tuple(value.value for value in values)  # type: ignore[return-value]
+
+
+def _colour(item: Any) -> tuple[int, int, int, int]:
+    values = tuple(ctypes.c_uint() for _ in range(4))
+    pdfium.FPDFPageObj_GetFillColor(item, *values)
+    return tuple(value.value for value in values)  # type: ignore[return-value]
 
 
 def _is_furniture(item: Any) -> bool:

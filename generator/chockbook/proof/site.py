@@ -16,19 +16,23 @@ from lxml import etree, html
 from ..catalogue import Catalogue, Entry
 from ..catalogue.wording import in_language
 from .changes import TOLD_OF_CHANGES, prove_changes
-from .elsewhere import prove_elsewhere
 from .facts import Reader
+from .lookup_data import prove_lookup_file
 from .objection import Objection
+from .offline import prove_offline
 from .pairs import prove_pairs_page
 from .practice import prove_practice
 from .reading import PLACE, Vocabulary, compare, squash
+from .recite_page import pages_of_book, prove_page
+from .search import prove_search
+from .sight import prove_policy, prove_sight
 from .texts import all_texts
 
 ENTRY = ".//*[@data-entry]"
 
 
-def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: str,
-               name: str = "site") -> Iterator[Objection]:  # fmt: skip
+def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: str, name: str = "site",
+               books: list[tuple[str, str, str]] | None = None) -> Iterator[Objection]:  # fmt: skip
     """Objections to the pages of one book: one rulebook in one language.
 
     Args:
@@ -37,6 +41,7 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
         rulebook_id: the book's rulebook.
         language: the book's language.
         name: how the folder is named in objections.
+        books: rulebook, language and folder of each book that stands in the same site; none for a book alone.
     """
     reader = Reader(catalogue, language)
     below = tuple(f"{rulebook.id}/" for rulebook in catalogue.rulebooks)
@@ -46,25 +51,46 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
         yield Objection(name, "pages", "there are none")
         return
     anything = Vocabulary(all_texts(catalogue, language))
+    known = Vocabulary(all_texts(catalogue, language, former=True)) if catalogue.former else anything
     trees: dict[str, Any] = {}
     for page, path in pages.items():
         if page != "404.html":
             trees[page] = html.fromstring(path.read_bytes())
-            yield from _page_furniture(reader, trees[page], f"{name}/{page}")
-            if page not in TOLD_OF_CHANGES:
-                yield from _only_known_texts(anything, trees[page], f"{name}/{page}")
-    known = Vocabulary(all_texts(catalogue, language, former=True)) if catalogue.former else anything
-    for page in TOLD_OF_CHANGES:
-        if page in trees:
-            yield from _only_known_texts(known, trees[page], f"{name}/{page}")
+            vocabulary = known if page in TOLD_OF_CHANGES else anything
+            yield from prove_one_page(reader, rulebook_id, page, trees[page], books or [], vocabulary, f"{name}/{page}")
+    for page in sorted(pages_of_book(catalogue, rulebook_id) - trees.keys()):
+        yield Objection(f"{name}/{page}", "page", "is missing")
     yield from prove_changes(catalogue, trees, rulebook_id, language, name)
-    entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
+    yield from prove_whole(reader, rulebook_id, trees, name)
+    yield from prove_practice(catalogue, folder, rulebook_id, language, name, anything)
+    yield from prove_search(trees, folder / "search" / "search_index.json", f"{name}/search/search_index.json")
+    yield from prove_lookup_file(catalogue, folder, rulebook_id, language, name)
+    yield from prove_offline(folder, below, catalogue.edition.code, name)
+
+
+def prove_whole(reader: Reader, rulebook_id: str, trees: dict[str, Any], name: str) -> Iterator[Objection]:
+    """What only all pages together can show to be wrong: an entry that stands nowhere or twice, a list with a gap."""
+    entries = [entry for entry in reader.catalogue.entries if entry.rulings_under(rulebook_id)]
     yield from _entries(reader, trees, rulebook_id, entries, name)
-    yield from prove_elsewhere(reader, trees, rulebook_id, entries, name)
     yield from _lists(reader, trees, rulebook_id, name)
     yield from prove_pairs_page(reader, trees.get("pairs.html"), rulebook_id, f"{name}/pairs.html")
-    yield from prove_practice(catalogue, folder, rulebook_id, language, name, anything)
-    yield from _search(entries, folder / "search" / "search_index.json", f"{name}/search/search_index.json")
+
+
+def prove_one_page(reader: Reader, rulebook_id: str, page: str, tree: Any, books: list[tuple[str, str, str]],
+                   known: Vocabulary, output: str) -> Iterator[Objection]:  # fmt: skip
+    """What a page by itself can show to be wrong: what it says, where it leads, what it hides.
+
+    Args:
+        known: every text that the page may say.
+    """
+    if tree.find(".//article") is None:
+        yield Objection(output, "page", "has no article")
+        return
+    yield from _page_furniture(reader, tree, output)
+    yield from prove_page(reader, rulebook_id, page, tree, books, output)
+    yield from prove_sight(tree, output)
+    yield from prove_policy(tree, output)
+    yield from _only_known_texts(known, tree, output)
 
 
 def component_page(entry: Entry) -> str:
@@ -87,7 +113,6 @@ def _entries(reader: Reader, trees: dict[str, Any], rulebook_id: str, entries: l
             yield Objection(output, entry.id, f"stands {where}, and belongs here once")
             continue
         block = places[0][1]
-        yield from _in_sight(block, output, entry.id)
         if block.find(f".//*[@id='{entry.slug}']") is None:
             yield Objection(output, entry.id, f"has no anchor {entry.slug!r}")
         result = compare(visible_text(block), _required(reader, entry, rulebook_id), reader.neutral_words)
@@ -144,14 +169,6 @@ def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
 def visible_text(block: Any) -> str:
     """The text of a block as a reader sees it."""
     return " ".join(block.itertext())
-
-
-def _in_sight(block: Any, output: str, about: str) -> Iterator[Objection]:
-    for element in (*block.iterancestors(), *block.iter()):
-        style = (element.get("style") or "").replace(" ", "").lower()
-        if element.get("hidden") is not None or "display:none" in style or "visibility:hidden" in style:
-            if element.tag in ("div", "section", "p", "li", "ol", "ul", "h1", "h2", "h3", "strong", "span", "article"):
-                yield Objection(output, about, f"is hidden by <{element.tag}>")
 
 
 def _page_furniture(reader: Reader, tree: Any, output: str) -> Iterator[Objection]:
@@ -211,19 +228,6 @@ def _linked_entries(reader: Reader, tree: Any, name: str) -> Iterator[str]:
                 yield entry.id
             else:
                 yield f"{entry.id} under other words"
-
-
-def _search(entries: list[Entry], path: Path, name: str) -> Iterator[Objection]:
-    """Every entry can be found by the site's full-text search."""
-    try:
-        documents = json.loads(path.read_text(encoding="utf-8"))["docs"]
-    except (OSError, ValueError, KeyError) as error:
-        yield Objection(name, "file", f"cannot be read: {error}")
-        return
-    places = {document["location"] for document in documents}
-    for entry in entries:
-        if f"{component_page(entry)}#{entry.slug}" not in places:
-            yield Objection(name, entry.id, "cannot be found by search")
 
 
 def _only_known_texts(anything: Vocabulary, tree: Any, output: str) -> Iterator[Objection]:

@@ -27,11 +27,11 @@ def prove_score_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rule
                       language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the instructor's sheet: each step with its words, the sum of the marks and the pass mark."""
     yield from _prove(catalogue, reading, name, rulebook_id, language, ("say",))
-    steps = _steps(catalogue)
+    steps = steps_of(catalogue)
     reader, marking = Reader(catalogue, language), catalogue.marking
     marks = sum(marking.marks_of(step) for step in steps)
     least = next(n for n in range(marks + 1) if 100 * n >= marks * marking.pass_percent)
-    line = _filled(reader.word("walk-pass"), marks=marks, percent=marking.pass_percent, **{"pass": least})
+    line = filled(reader.word("walk-pass"), marks=marks, percent=marking.pass_percent, **{"pass": least})
     if squash(line) not in reading.text:
         yield Objection(name, "pass mark", f"does not say: {line}")
     for station in catalogue.stations:
@@ -45,17 +45,17 @@ def _prove(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: st
            fields: tuple[str, ...], hazards: bool = False) -> Iterator[Objection]:  # fmt: skip
     reader = Reader(catalogue, language)
     yield from page_furniture(reader, reading, name)
-    steps = _steps(catalogue)
-    musts = {step.id for step in steps if _stops(catalogue, step, rulebook_id)}
+    steps = steps_of(catalogue)
+    musts = {step.id for step in steps if stops(catalogue, step, rulebook_id)}
     marks = sum(catalogue.marking.marks_of(step) for step in steps)
-    line = _filled(reader.word("walk-count"), steps=len(steps), musts=len(musts), marks=marks)
+    line = filled(reader.word("walk-count"), steps=len(steps), musts=len(musts), marks=marks)
     if squash(line) not in reading.text:
         yield Objection(name, "sum", f"does not say: {line}")
     warned = _hazards(reader, steps)
     at = 0
     for number, step in enumerate(steps, 1):
         must = reader.word("walk-must") if step.id in musts else ""
-        texts = [_said(step, language) if field == "say" else in_language(getattr(step, field), language)
+        texts = [said_at(step, language) if field == "say" else in_language(getattr(step, field), language)
                  for field in fields]  # fmt: skip
         hazard = [warned[step.id]] if hazards and step.id in warned else []
         row = squash("".join([str(number), *hazard, in_language(step.item, language), must, *texts]))
@@ -66,7 +66,7 @@ def _prove(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: st
             at = found + len(row)
 
 
-def _steps(catalogue: Catalogue) -> list[StepRecord]:
+def steps_of(catalogue: Catalogue) -> list[StepRecord]:
     """The steps of the usual unit: those for what it has, with something on it to find."""
     wanted = []
     for station in catalogue.stations:
@@ -93,7 +93,8 @@ def _hazards(reader: Reader, steps: list[StepRecord]) -> dict[str, str]:
     return found
 
 
-def _stops(catalogue: Catalogue, step: StepRecord, rulebook_id: str) -> bool:
+def stops(catalogue: Catalogue, step: StepRecord, rulebook_id: str) -> bool:
+    """Whether a step is not to be missed: what it can find stops the vehicle, or the route's table says so."""
     for key in step.finds:
         entry = catalogue.entry[key]
         on_it = set(entry.vehicles) & VEHICLES and set(entry.component.fitted) <= EQUIPMENT
@@ -102,13 +103,15 @@ def _stops(catalogue: Catalogue, step: StepRecord, rulebook_id: str) -> bool:
     return bool(step.must)
 
 
-def _said(step: StepRecord, language: str) -> str:
+def said_at(step: StepRecord, language: str) -> str:
+    """What a student says at a step."""
     if step.say:
         return in_language(step.say, language)
     return f"{in_language(step.item, language)}:{in_language(step.want, language)}."
 
 
-def _filled(text: str, **values: int) -> str:
+def filled(text: str, **values: int) -> str:
+    """A text with its places filled."""
     for key, value in values.items():
         text = text.replace("{" + key + "}", str(value))
     return text

@@ -1,0 +1,254 @@
+"""What a printed sheet says from first word to last, and the foot of each of its pages, from the catalogue alone.
+
+Report forms and checklists are short: they are compared as a whole, so that nothing on them can change unseen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from ..catalogue import Catalogue, LimitRecord, LimitRow, StationRecord, StepRecord
+from .checklist import prove_sheet, prove_whole_route
+from .facts import Reader
+from .objection import Objection
+from .read_pdf import PdfReading
+from .reading import squash
+from .recital import Recital, unlike
+from .walk import EQUIPMENT, VEHICLES
+
+UNITS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2", "print-report-trailer-3")
+BEFORE = ("operator", "date-time", "place", "odometer")
+"""Fields of the report that stand above the inspection."""
+LINES = (7, 12)
+"""Lines for defects on the front and on the back of the report."""
+COVERED = {"us-fmcsr": "us-396-11"}
+"""The schedule that lists what a report covers, where it is not the schedules of defects: 49 CFR 396.11(a)(1)."""
+TOGETHER = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
+"""Stages below the same cautions."""
+MOST_FIGURES = 2
+"""Figures that stand in a row of the checklist; of more the row says nothing."""
+
+
+def prove_foot(reader: Reader, reading: PdfReading, name: str, kind: str, rulebook_id: str,
+               heads: tuple[str, ...] = ()) -> Iterator[Objection]:  # fmt: skip
+    """The foot of every page: caution, aid line, edition, the sheet's own name, and the page of how many.
+
+    Args:
+        heads: heads of tables that run over a page: they stand again on the next.
+    """
+    again = [squash(head) for head in heads]
+    edition, pages = reader.catalogue.edition, len(reading.pages)
+    pieces = [f"{reader.word('edition')} {edition.code}", f"{reader.word('issued')} {edition.date}",
+              f"{reader.word('check-by')} {edition.check_by}", reader.word("uncontrolled"),
+              f"{kind}.{rulebook_id}.{reader.language}"]  # fmt: skip
+    for number, found in enumerate(reading.furniture, 1):
+        place = f"{reader.word('print-page')} {number} {reader.word('print-of')} {pages}"
+        wanted = f"{reader.word('caution-short')} {reader.word('aid-short')} {' · '.join([*pieces, place])}"
+        for head in again:
+            found = found.removeprefix(head)
+        yield from unlike(_without_hyphens(found), _without_hyphens(squash(wanted)), f"{name} page {number}")
+
+
+def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str) -> Iterator[Objection]:
+    """Objections to a report form of no carrier."""
+    reader = Reader(catalogue, language)
+    severity = ("print-severity",) if len(catalogue.rulebook[rulebook_id].severities) > 1 else ()
+    heads = ("print-row", "print-report-vehicle", "print-defect", *severity, "print-told")
+    yield from prove_foot(reader, reading, name, "report", rulebook_id, ("".join(reader.word(key) for key in heads),))
+    told = Recital(reader, rulebook_id, name)
+    rulebook = told.rulebook
+    fields = {field.id: field for field in rulebook.report}
+
+    def field(key: str) -> str:
+        return told.text(fields[key].name) + ("" if fields[key].confirmed else "*")
+
+    told.say(reader.word("title"), reader.word("print-title-report"), told.text(rulebook.name), reader.word("print-report-lead"))
+    if not all(one.confirmed for one in rulebook.report):
+        told.word("print-report-star")
+    if "vehicle" in fields:
+        told.say(field("vehicle"), *(reader.word(key) for key in UNITS))
+    told.say(*(field(key) for key in BEFORE if key in fields))
+    told.say(reader.word("print-report-inspected"), reader.word("print-report-tick"))
+    rows = list(enumerate(_covered(told), 1))
+    half = (len(rows) + 1) // 2
+    for part in (rows[:half], rows[half:]):
+        told.say(*(reader.word(key) for key in ("print-row", "print-no-defect", "print-defect")))
+        told.say(*(f"{number}{title}" for number, title in part))
+    told.say(field("defects") if "defects" in fields else reader.word("print-defects-found"))
+    told.word("print-report-none")
+    worst_first = list(reversed(rulebook.severities))
+    told.say(*(f"{told.text(one.name)}: {told.text(one.outcome)}" for one in worst_first))
+    _lines(told, LINES[0])
+    told.word("print-report-more")
+    _lines(told, LINES[1])
+    told.say(reader.word("print-report-signed"), told.filled("print-report-statement", law=told.text(rulebook.law)))
+    for key in fields:
+        if key not in ("vehicle", "defects", *BEFORE):
+            told.say(field(key), *(reader.word(key) for key in ("print-report-name", "print-signature", "print-report-when")))
+    told.word("aid-line")
+    yield from same_as(told, reading, name)
+    yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
+
+
+def _covered(told: Recital) -> Iterable[str]:
+    schedules = told.rulebook.schedules
+    listed = COVERED.get(told.rulebook.id)
+    if listed:
+        return [told.text(item.text) for one in schedules if one.id == listed for part in one.parts for item in part.items]
+    return dict.fromkeys(told.text(part.title) for one in schedules for part in one.parts)
+
+
+def _lines(told: Recital, number: int) -> None:
+    """The head of the table of defects, and its empty lines with the severities to tick."""
+    names = [told.text(one.name) for one in reversed(told.rulebook.severities)]
+    several = len(names) > 1
+    keys = ["print-row", "print-report-vehicle", "print-defect", *(["print-severity"] if several else []), "print-told"]
+    told.say(*(told.reader.word(key) for key in keys))
+    told.say(*(names * number if several else []))
+
+
+def prove_usual_checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
+                          language: str) -> Iterator[Objection]:  # fmt: skip
+    """Objections to the checklist of the usual unit."""
+    yield from _checklist(catalogue, reading, name, rulebook_id, language, usual=True)
+    yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
+
+
+def prove_every_checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
+                          language: str) -> Iterator[Objection]:  # fmt: skip
+    """Objections to the checklist of every vehicle."""
+    yield from _checklist(catalogue, reading, name, rulebook_id, language, usual=False)
+    yield from prove_whole_route(catalogue, reading, name, rulebook_id, language)
+
+
+def _checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
+               usual: bool) -> Iterator[Objection]:  # fmt: skip
+    reader = Reader(catalogue, language)
+    heads = ("print-row", "print-defect", "print-severity", "print-told")
+    yield from prove_foot(reader, reading, name, "checklist", rulebook_id, ("".join(reader.word(key) for key in heads),))
+    told = Recital(reader, rulebook_id, name)
+    stations = [(station, [step for step in station.steps if not usual or _on_usual(catalogue, station, step)])
+                for station in catalogue.stations]  # fmt: skip
+    stations = [(station, steps) for station, steps in stations if steps]
+    seconds = sum(_seconds(steps) for station, steps in stations)
+    told.say(reader.word("title"), reader.word("print-title-checklist"), told.text(told.rulebook.short_name))
+    told.say(reader.word("print-checklist-mode"), reader.word("print-checklist-defect"))
+    if usual:
+        told.say(reader.word("print-checklist-for"), _listed(reader, "vehicle", ("tractor", "trailer")), ".")
+        told.say(reader.word("print-unit-fitted"), ":", _listed(reader, "fitted", USUAL_ORDER), ".")
+    else:
+        told.word("print-checklist-all")
+    number = sum(len(steps) for _, steps in stations)
+    told.say(reader.word("print-checklist-time"), _time(reader, seconds), ",", str(number), reader.word("print-checklist-rows"), ".")
+    told.say(*(reader.word(f"print-{key}") for key in ("unit", "trailers", "odometer", "place", "date", "time", "driver", "signature")))
+    told_limits: set[str] = set()
+    at = 0
+    for stages in TOGETHER:
+        here = [(station, steps) for station, steps in stations if station.stage in stages]
+        _hazards(told, [step for _, steps in here for step in steps])
+        for stage in stages:
+            inside = [(station, steps) for station, steps in here if station.stage == stage]
+            if inside:
+                told.say(reader.word(f"stage-{stage}"), _time(reader, sum(_seconds(steps) for _, steps in inside)))
+            for station, steps in inside:
+                told.say(told.text(station.name), _time(reader, _seconds(steps), "unit-short"))
+                only = "" if usual else _only(reader, list(station.vehicles), list(station.fitted))
+                if only:
+                    told.say(told.text(station.begin_when), ".", only, ".")
+                for step in steps:
+                    at += 1
+                    _row(told, station, step, at, told_limits, usual)
+    _end(told)
+    yield from same_as(told, reading, name)
+
+
+USUAL_ORDER = ("air-brakes", "fifth-wheel", "air-suspension", "spring-suspension", "def-system", "sleeper", "cargo")
+
+
+def _on_usual(catalogue: Catalogue, station: StationRecord, step: StepRecord) -> bool:
+    if not {*station.fitted, *step.fitted} <= EQUIPMENT or not set(step.vehicles or station.vehicles) & VEHICLES:
+        return False
+    found = [catalogue.entry[key] for key in step.finds]
+    return not found or any(set(e.vehicles) & VEHICLES and set(e.component.fitted) <= EQUIPMENT for e in found)
+
+
+def _seconds(steps: list[StepRecord]) -> int:
+    """Seconds for one vehicle; the usual unit has one trailer, and so one box in every row."""
+    return sum(step.seconds for step in steps)
+
+
+def _hazards(told: Recital, steps: list[StepRecord]) -> None:
+    met = {step.caution for step in steps}
+    before = None
+    for caution in told.catalogue.cautions:
+        if caution.id in met:
+            signal = told.reader.word(f"signal-{caution.level}")
+            told.say(signal if signal != before else "", told.text(caution.avoid))
+            before = signal
+
+
+def _row(told: Recital, station: StationRecord, step: StepRecord, number: int, told_limits: set[str], usual: bool) -> None:
+    told.say(str(number), told.text(step.item), told.text(step.want))
+    if step.figure:
+        limit = told.catalogue.limit[step.figure]
+        own = [row for row in limit.rows if row.rulebook == told.rulebook.id]
+        if len(own) <= MOST_FIGURES and limit.id not in told_limits:
+            for row in own:
+                told.say(".", figure_of(told, limit, row))
+        told_limits.add(limit.id)
+        if any(row.basis == "from-memory" for row in own):
+            told.say(f"({told.reader.word('not-confirmed')})")
+    vehicles = list(step.vehicles) if set(step.vehicles) != set(station.vehicles) else []
+    only = "" if usual else _only(told.reader, vehicles, list(step.fitted))
+    if only:
+        told.say(f"({only})")
+
+
+def figure_of(told: Recital, limit: LimitRecord, row: LimitRow) -> str:
+    """A figure in a row, with what it applies to."""
+    compares = "" if limit.compare == "between" else told.reader.word(f"compare-{limit.compare}")
+    return f"{told.text(row.label)}: {compares} {told.text(row.printed)}"
+
+
+def _only(reader: Reader, vehicles: list[str], fitted: list[str]) -> str:
+    parts = []
+    if 0 < len(vehicles) < 4:
+        parts.append(_listed(reader, "vehicle", vehicles))
+    if fitted:
+        parts.append(f"{reader.word('print-if-fitted')}: {', '.join(reader.word(f'fitted-{one}') for one in fitted)}")
+    return "; ".join(parts)
+
+
+def _listed(reader: Reader, prefix: str, keys: Iterable[str]) -> str:
+    """Names with commas between, only the first with a capital."""
+    names = [reader.word(f"{prefix}-{key}") for key in keys]
+    return ", ".join(name if not at else name[:1].lower() + name[1:] for at, name in enumerate(names))
+
+
+def _time(reader: Reader, seconds: int, unit: str = "unit") -> str:
+    """Seconds below two minutes; half minutes below ten; whole minutes above."""
+    if seconds < 120:
+        return f"{seconds} {reader.word(f'{unit}-seconds')}"
+    halves = round(seconds / 30)
+    minutes = f"{halves // 2} 1/2" if halves % 2 and seconds < 600 else str(round(seconds / 60))
+    return f"{minutes} {reader.word(f'{unit}-minutes')}"
+
+
+def _end(told: Recital) -> None:
+    told.say(*(told.reader.word(f"print-{key}") for key in ("defects-found", "defects-lead", "row", "defect", "severity", "told")))
+    if told.rulebook.report:
+        told.say(told.reader.word("print-checklist-report"), told.reader.word("print-checklist-report-lead"))
+    for field in told.rulebook.report:
+        told.say(told.text(field.name), "" if field.confirmed else f"({told.reader.word('not-confirmed')})")
+    told.word("print-complete")
+
+
+def same_as(told: Recital, reading: PdfReading, name: str) -> Iterator[Objection]:
+    """Where a document's text departs from its recital."""
+    found = _without_hyphens(reading.text)
+    yield from unlike(found, _without_hyphens(squash("".join(told.told))), name)
+
+
+def _without_hyphens(text: str) -> str:
+    """A text without hyphens: at the end of a line they come and go."""
+    return text.replace("-", "").replace("\u2010", "")
