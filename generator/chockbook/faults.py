@@ -104,7 +104,7 @@ def quoted(text: object, longest: int = 60) -> str:
 def printable(text: str) -> str:
     """Text that cannot disturb a terminal: control and direction marks are shown by their code."""
     return "".join(
-        character if character.isprintable() or character == " " else f"\\u{ord(character):04x}"
+        character if character.isprintable() or character in " \u00a0\u202f" else f"\\u{ord(character):04x}"
         for character in text
     )
 
