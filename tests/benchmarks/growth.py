@@ -5,7 +5,8 @@
 A made-up project of one rulebook in one language for each size (80 at least): four defects to a component, twenty
 systems, words of their own, every defect in the route. Each stage is a command of its own, so that what it starts
 counts too. Figures are processor seconds (user and system) of the command and its workers: they hold on a busy
-machine better than the clock does, and do not depend on how many cores there are. The largest memory of a process stands beside them.
+machine better than the clock does, and do not depend on how many cores there are. The largest memory of a
+process stands beside them.
 
 The growth exponent is the slope between two sizes in logarithms: 1 is a straight line.
 """

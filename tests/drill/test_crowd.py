@@ -1,4 +1,4 @@
-"""Out of a crowd of defects a part is looked at for wrong choices: bounded, the same every time, the near ones in it."""
+"""Out of a crowd of defects a part is looked at for wrong choices: bounded, always the same, the near ones in it."""
 
 from types import SimpleNamespace
 
