@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, SeverityRecord
-from .choosing import Told, choices, nearest
+from .choosing import Crowd, Told, choices, nearest
 from .posed import Posed, answers_apart, plain_rulings
 from .question import Question, question_id
 from .wording import Words
@@ -36,8 +36,9 @@ def ask(
     found = list(plain_rulings(catalogue, rulebook_id, vehicle))
     for asking in _forms(catalogue, rulebook_id):
         wrong = {one.entry.id: one for one in found if not asking.fits(one.ruling.severity)}
+        crowd = Crowd(other.entry for other in wrong.values())
         for one in found:
-            if asking.fits(one.ruling.severity) and (question := _question(asking, one, wrong, languages)):
+            if asking.fits(one.ruling.severity) and (question := _question(asking, one, wrong, crowd, languages)):
                 yield question
 
 
@@ -50,11 +51,13 @@ def _forms(catalogue: Catalogue, rulebook_id: str) -> Iterator[_Asking]:
         yield _Asking("stops", "drill-ask-goes-on", lambda s: s.may_drive != STOP)
 
 
-def _question(asking: _Asking, one: Posed, wrong: dict[str, Posed], languages: Sequence[Words]) -> Question | None:
+def _question(
+    asking: _Asking, one: Posed, wrong: dict[str, Posed], crowd: Crowd, languages: Sequence[Words]
+) -> Question | None:
     words, severity = languages[0], one.ruling.severity
     name = question_id(asking.kind, asking.word, one.ruling.rulebook.id, one.entry.id, one.ruling.item.id, severity.id)
     text = _text(asking, one)
-    near = nearest(name, one.entry, (other.entry for other in wrong.values()))[:12]
+    near = nearest(name, one.entry, crowd.near(name, one.entry))[:12]
     offered = choices(name, text, _finding(one.entry), [_finding(entry) for entry in near], languages, least_wrong=3)
     if offered is None:
         return None

@@ -10,6 +10,8 @@ from .wording import Words, gives_away, read_alike
 
 Told = Callable[[Words], str]
 """A text, once it is known in which language."""
+LOOKED_AT = 500
+"""Defects that are looked at for the wrong choices of one question."""
 
 
 def nearest(seed: str, entry: Entry, others: Iterable[Entry], most_of_component: int = 2) -> list[Entry]:
@@ -21,6 +23,35 @@ def nearest(seed: str, entry: Entry, others: Iterable[Entry], most_of_component:
     ordered = sorted(others, key=lambda other: (tier(other), order_by_seed(seed, other.id)))
     same = [other for other in ordered if tier(other) == 0]
     return [*same[:most_of_component], *(other for other in ordered if tier(other) > 0), *same[most_of_component:]]
+
+
+class Crowd:
+    """Defects out of which wrong choices are taken. Of a crowd of many, a part is looked at, which the seed picks:
+    with all of them, the work for all questions would grow with the square of the catalogue."""
+
+    def __init__(self, entries: Iterable[Entry]) -> None:
+        self._everyone: list[Entry] = list(entries)
+        self._of_system: dict[str, list[Entry]] = {}
+        self._of_component: dict[str, list[Entry]] = {}
+        for entry in self._everyone:
+            self._of_system.setdefault(entry.system.id, []).append(entry)
+            self._of_component.setdefault(entry.component.id, []).append(entry)
+
+    def near(self, seed: str, entry: Entry) -> list[Entry]:
+        """The others, or a part of them in which those of the same component and system are not rarer."""
+        if len(self._everyone) <= LOOKED_AT:
+            return self._everyone
+        groups = (self._of_component.get(entry.component.id, []), self._of_system.get(entry.system.id, []), self._everyone)
+        parts = (_part(group, seed) for group in groups)
+        return list({one.id: one for part in parts for one in part}.values())
+
+
+def _part(entries: list[Entry], seed: str) -> list[Entry]:
+    """Some that follow each other, from a place that the seed decides."""
+    if len(entries) <= LOOKED_AT:
+        return entries
+    start = int.from_bytes(order_by_seed(seed, "part")[:8], "big") % len(entries)
+    return [*entries[start : start + LOOKED_AT], *entries[: max(0, start + LOOKED_AT - len(entries))]]
 
 
 def choices(

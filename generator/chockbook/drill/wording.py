@@ -5,12 +5,15 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Iterable, Mapping
+from functools import lru_cache
 
 from ..catalogue import Catalogue, Entry, Ruling
 from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 
 _WORD = re.compile(r"[^\W_]+(?:[.,/][^\W_]+)*")
+REMEMBERED = 65_536
+"""Texts whose sound is remembered: each stands among the choices of many questions."""
 TELLING = 4
 """Letters from which a word tells something; its first so many are compared, so that brake and brakes are one."""
 
@@ -63,12 +66,14 @@ class Words:
         return f"{self.of(title)}, {self.locator(locator)}"
 
 
+@lru_cache(maxsize=REMEMBERED)
 def plain(text: str) -> str:
     """A text as it sounds: lower case, without accents, marks and doubled spaces."""
     bare = "".join(c for c in unicodedata.normalize("NFKD", text.lower()) if not unicodedata.combining(c))
     return " ".join(_WORD.findall(bare))
 
 
+@lru_cache(maxsize=REMEMBERED)
 def stems(text: str) -> frozenset[str]:
     """The beginnings of the words of a text that tell something, and its numbers."""
     return frozenset(

@@ -31,20 +31,28 @@ def icon_svg() -> str:
 def icon_png(dots: int) -> bytes:
     """The icon as a grey PNG of so many dots a side."""
     lines = bytearray()
+    spans_above: list[list[tuple[float, float]]] = []
+    row = b""
     for line in range(dots):
-        covered = [0.0] * dots
-        for part in range(FINE):
-            y = (line + (part + 0.5) / FINE) * SIDE / dots
-            for left, right in _spans(y):
-                _cover(covered, left * dots / SIDE, right * dots / SIDE)
+        spans = [_spans((line + (part + 0.5) / FINE) * SIDE / dots) for part in range(FINE)]
+        if spans != spans_above:  # most lines are like the one above
+            row, spans_above = _row(spans, dots), spans
         lines.append(0)
-        lines += bytes(min(255, round(255 * share / FINE)) for share in covered)
+        lines += row
     header = struct.pack(">IIBBBBB", dots, dots, 8, 0, 0, 0, 0)
     chunks = ((b"IHDR", header), (b"IDAT", zlib.compress(bytes(lines), 9)), (b"IEND", b""))
     return b"\x89PNG\r\n\x1a\n" + b"".join(
         struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body))
         for kind, body in chunks
     )
+
+
+def _row(spans: list[list[tuple[float, float]]], dots: int) -> bytes:
+    covered = [0.0] * dots
+    for fine_line in spans:
+        for left, right in fine_line:
+            _cover(covered, left * dots / SIDE, right * dots / SIDE)
+    return bytes(min(255, round(255 * share / FINE)) for share in covered)
 
 
 def _spans(y: float) -> list[tuple[float, float]]:

@@ -47,7 +47,7 @@ def prove_cards(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_i
         reads = _Reads(reader, rulebook_id, f"{name} page {number}", before)
         for _, means in phrases.read(text):
             yield from reads.take(means)
-        found += reads.found
+        found.update(reads.found)
         before = reads.steps
     for key in (wanted - found).elements():
         yield Objection(name, key[0], f"is missing from the lane {key[1]!r} under {key[3]!r}")

@@ -150,8 +150,9 @@ def _row_fields(catalogue: Catalogue, entry: Entry, ruling: Ruling) -> dict[str,
 
 
 def _same_order(name: str, wanted: list[str], found: list[Any]) -> Iterator[Objection]:
-    missing = [key for key in wanted if key not in set(found)]
-    extra = [key for key in found if key not in set(wanted)]
+    known, seen = set(wanted), set(found)
+    missing = [key for key in wanted if key not in seen]
+    extra = [key for key in found if key not in known]
     for key in missing:
         yield Objection(name, key, "is missing")
     for key in extra:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
 from ..catalogue.wording import in_language
@@ -73,22 +74,29 @@ def _blocks(reader: Reader, reading: PdfReading, entries: list[Entry], rulebook_
     text = reading.text
     ends = sorted({begin for _, begin, _ in reading.sections()} | {len(text)})
     blocks, objections = [], []
-    for entry in entries:
-        outcome = in_language(entry.rulings_under(rulebook_id)[0].severity.outcome, reader.language)
-        lead = squash(reader.heading(entry)) + squash(outcome)
-        places = _all_places(text, lead)
+    outcomes = [in_language(entry.rulings_under(rulebook_id)[0].severity.outcome, reader.language) for entry in entries]
+    leads = [squash(reader.heading(entry)) + squash(outcome) for entry, outcome in zip(entries, outcomes, strict=True)]
+    places_of = all_places(text, leads)
+    for entry, outcome, lead in zip(entries, outcomes, leads, strict=True):
+        places = places_of[lead]
         if len(places) != 1:
             times = "is missing" if not places else f"stands {len(places)} times, and belongs here once"
             objections.append(Objection(name, entry.id, f"{times} with its answer: {outcome}"))
-        blocks += [(at, next(end for end in ends if end > at), entry) for at in places[:1]]
+        blocks += [(at, ends[bisect_right(ends, at)], entry) for at in places[:1]]
     return sorted(blocks, key=lambda block: block[0]), objections
 
 
-def _all_places(text: str, wanted: str) -> list[int]:
-    places, at = [], text.find(wanted)
-    while at >= 0:
-        places.append(at)
-        at = text.find(wanted, at + 1)
+def all_places(text: str, wanted: Iterable[str]) -> dict[str, list[int]]:
+    """Every place of each wanted text, found in one passage over the text however many are wanted."""
+    places: dict[str, list[int]] = {one: [] for one in wanted if one}
+    length = min(map(len, places), default=0)
+    begun: dict[str, list[str]] = {}
+    for one in places:
+        begun.setdefault(one[:length], []).append(one)
+    for at in range(len(text) - length + 1 if begun else 0):
+        for one in begun.get(text[at : at + length], ()):
+            if text.startswith(one, at):
+                places[one].append(at)
     return places
 
 
@@ -200,9 +208,13 @@ def _without_short(text: str, known: set[str]) -> str:
 def listed(reader: Reader, section: str, entries: list[Entry]) -> Counter[str]:
     """How often each condition stands in a section; long ones are taken out before short ones."""
     found: Counter[str] = Counter()
-    for condition in sorted({_condition(reader, entry) for entry in entries}, key=lambda text: -len(text)):
-        found[condition] = section.count(condition)
-        section = section.replace(condition, "\0")
+    taken = bytearray(len(section))
+    places = all_places(section, {_condition(reader, entry) for entry in entries})
+    for condition in sorted(places, key=lambda text: -len(text)):
+        for at in places[condition]:
+            if taken.find(1, at, at + len(condition)) < 0:
+                taken[at : at + len(condition)] = b"\1" * len(condition)
+                found[condition] += 1
     return found
 
 

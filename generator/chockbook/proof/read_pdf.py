@@ -89,10 +89,12 @@ class PdfReading:
         for mark in self.bookmarks:
             earliest = max(self._starts[mark.page], begins[-1] if begins else 0)
             begins.append(max(self.text.find(squash(mark.title), earliest), earliest))
-        for at, (mark, begin) in enumerate(zip(self.bookmarks, begins, strict=True)):
-            later = (b for other, b in zip(self.bookmarks[at + 1 :], begins[at + 1 :], strict=True)
-                     if other.level <= mark.level)  # fmt: skip
-            yield mark, begin, next(later, len(self.text))
+        ends, next_of_level = [], dict.fromkeys((mark.level for mark in self.bookmarks), len(self.text))
+        for mark, begin in zip(reversed(self.bookmarks), reversed(begins), strict=True):
+            ends.append(next_of_level[mark.level])
+            # For what stands before, this mark ends the sections of its level and of the levels below.
+            next_of_level.update((level, begin) for level in next_of_level if level >= mark.level)
+        yield from zip(self.bookmarks, begins, reversed(ends), strict=True)
 
 
 def read_pdf(source: Path | bytes) -> PdfReading:

@@ -13,6 +13,8 @@ _SILENT = re.compile(r"[\W_]+")
 _HYPHENS = re.compile("-{2,}")
 _BETWEEN_WORDS = re.compile(r"[\W\d_]+")
 PLACE = re.compile(r"\{[a-z_]+\}")
+_BEGINNINGS = (16, 8, 3)
+"""Letters by which a text of a vocabulary is looked up: the longest beginning that it has."""
 _INVISIBLE = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff\ufffe"))
 
 
@@ -33,7 +35,13 @@ class Vocabulary:
         self._known = frozenset(piece for piece in pieces if not _silent(piece))
         # A very short text, such as the name of a unit, is inside nearly every word: it counts only alone.
         self._judged: dict[str, tuple[str, ...]] = {}
-        self._long_first = sorted((piece for piece in self._known if len(piece) > 2), key=len, reverse=True)
+        long_enough = (piece for piece in self._known if len(piece) >= _BEGINNINGS[-1])
+        self._long_first = sorted(long_enough, key=lambda piece: (-len(piece), piece))
+        # By their beginnings, so that a text is held against the few that can stand in it and not against all.
+        self._places: dict[str, list[int]] = {}
+        for place, piece in enumerate(self._long_first):
+            length = next(length for length in _BEGINNINGS if length <= len(piece))
+            self._places.setdefault(piece[:length], []).append(place)
 
     def beyond(self, squashed: str) -> tuple[str, ...]:
         """What a squashed text says when every text of the vocabulary is taken out of it."""
@@ -44,12 +52,18 @@ class Vocabulary:
     def _judge(self, squashed: str) -> tuple[str, ...]:
         if squashed in self._known or _silent(squashed):
             return ()
-        for text in self._long_first:
+        for text in self._perhaps_in(squashed):
             if text in squashed:
                 squashed = squashed.replace(text, _TAKEN)
                 if _silent(squashed):
                     return ()
         return tuple(part for part in squashed.split(_TAKEN) if not self._only_short(part))
+
+    def _perhaps_in(self, squashed: str) -> list[str]:
+        """Those texts of the vocabulary whose beginning stands in a squashed text, long ones first."""
+        begun = {squashed[at : at + length] for length in _BEGINNINGS for at in range(len(squashed) - length + 1)}
+        places = sorted(place for beginning in begun for place in self._places.get(beginning, ()))
+        return [self._long_first[place] for place in places]
 
     def _only_short(self, part: str) -> bool:
         """Whether a part holds numbers, punctuation and whole short texts only, or numbers alone."""

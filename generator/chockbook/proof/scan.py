@@ -20,10 +20,9 @@ class Phrases:
             plain = squash(text)
             if plain:
                 self._by_lead.setdefault(plain[:_LEAD], {}).setdefault(plain, []).append((kind, what))
-        self._long_first = {
-            lead: sorted(texts.items(), key=lambda pair: -len(pair[0])) for lead, texts in self._by_lead.items()
-        }
-        self._short = [pair for lead, texts in self._long_first.items() if len(lead) < _LEAD for pair in texts]
+        # By length too: however many phrases begin alike, each length is looked up once.
+        self._lengths = {lead: sorted(set(map(len, texts)), reverse=True) for lead, texts in self._by_lead.items()}
+        self._short = [pair for lead, texts in self._by_lead.items() if len(lead) < _LEAD for pair in texts.items()]
 
     def read(self, text: str) -> Iterator[tuple[int, list[tuple[str, Any]] | str]]:
         """Each phrase with its position and all that it may stand for, and unknown text in between."""
@@ -42,9 +41,11 @@ class Phrases:
             yield unknown_from, text[unknown_from:]
 
     def _at(self, text: str, at: int) -> tuple[str, list[tuple[str, Any]]] | None:
-        for plain, means in self._long_first.get(text[at : at + _LEAD], ()):
-            if text.startswith(plain, at):
-                return plain, means
+        lead = text[at : at + _LEAD]
+        for length in self._lengths.get(lead, ()):
+            plain = text[at : at + length]
+            if plain in self._by_lead[lead]:
+                return plain, self._by_lead[lead][plain]
         for plain, means in self._short:
             if text.startswith(plain, at):
                 return plain, means

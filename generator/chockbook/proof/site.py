@@ -120,9 +120,11 @@ def _entries(reader: Reader, trees: dict[str, Any], rulebook_id: str, entries: l
             yield Objection(output, entry.id, f"does not say: {text}")
         for text in result.beyond:
             yield Objection(output, entry.id, f"says what the catalogue does not: {text}")
-    for page in dict.fromkeys(component_page(entry) for entry in entries):
+    on_page: dict[str, list[Entry]] = {}
+    for entry in entries:
+        on_page.setdefault(component_page(entry), []).append(entry)
+    for page, here in on_page.items():
         if page in trees:
-            here = [entry for entry in entries if component_page(entry) == page]
             yield from _choices(reader, trees[page], f"{name}/{page}", here, rulebook_id)
     for entry_id, places in found.items():
         yield Objection(f"{name}/{places[0][0]}", str(entry_id), "is not in the catalogue, or not in this rulebook")

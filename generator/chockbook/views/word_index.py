@@ -124,8 +124,7 @@ def index_words(
                     ),
                 )
             )
-    letters = sorted({letter_of(word.word) for word in words})
-    return tuple(
-        IndexLetterView(letter, tuple(word for word in words if letter_of(word.word) == letter))
-        for letter in letters
-    )
+    letters: dict[str, list[IndexWordView]] = {}
+    for word in words:
+        letters.setdefault(letter_of(word.word), []).append(word)
+    return tuple(IndexLetterView(letter, tuple(letters[letter])) for letter in sorted(letters))
