@@ -117,9 +117,10 @@ def marks(path: Path, page: int) -> tuple[list[float], list[float], list[float]]
         for line in pdf.pages[page].lines:
             x0, x1, y0, y1 = line["x0"] / MM, line["x1"] / MM, line["top"] / MM, line["bottom"] / MM
             outside = y1 <= trim.top or y0 >= trim.bottom or x1 <= trim.left or x0 >= trim.right
-            if not outside or abs(line["linewidth"] - 0.5) > 0.01:
-                continue
             dashed = bool(line.get("dash") and line["dash"][0])
+            # The fold mark of a visor card, which is half of its sheet, stands on the fold itself.
+            if not (outside or dashed) or abs(line["linewidth"] - 0.5) > 0.01:
+                continue
             if x1 - x0 < 0.1:
                 (folds if dashed else across).add(round((x0 + x1) / 2, 1))
             elif y1 - y0 < 0.1:
