@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -117,7 +118,9 @@ def _faults(catalogue: Catalogue, one: CarrierRecord, document: DocumentRecord, 
     if document.what == "deck" and document.format != "id1":
         wanted += [one.name, one.units[0].name, *(c.name for c in one.contacts if c.name), *(c.hours for c in one.contacts)]
     # Word by word: on a back that is turned, lines can be read in another order.
-    yield from (f"{word!r} is not there" for words in wanted for word in words.split() if squash(word) not in text)
+    # A word that is broken over two lines is looked for in the pieces that stay together.
+    pieces = {piece for words in wanted for piece in re.findall(r"[^\s-]{1,8}", words)}
+    yield from (f"{piece!r} is not there" for piece in sorted(pieces) if squash(piece) not in text)
     if document.what == "deck" and document.format != "id1":
         languages = one.languages if document.languages != "each" else [path.name.split(".")[-2]]
         addresses = [deck_address(catalogue, one, one.rulebooks[0], language) for language in languages]

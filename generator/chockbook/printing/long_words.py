@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-LONGEST = 20
-"""Letters of a word that is never broken; no place, person or carrier that is known to us has a longer one."""
+LONGEST = 16
+"""Letters of a word that is never broken; few names have a longer one without a hyphen."""
 PIECE = 8
 """Letters between the places where a longer word may be broken: eight of the widest fit in half of a visor card."""
 MAY_BREAK = "\u200b"
