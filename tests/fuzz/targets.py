@@ -94,10 +94,12 @@ class Carriers:
             if draw.done:
                 break
         (self._folder / name).write_bytes(text)
-        assembly = assemble_carriers(self._folder, self._catalogue)
-        clear(assembly.faults)
-        assert len(assembly.carriers) == (0 if errors(assembly.faults) else 1)
-        (self._folder / name).unlink()
+        try:
+            assembly = assemble_carriers(self._folder, self._catalogue)
+            clear(assembly.faults)
+            assert len(assembly.carriers) == (0 if errors(assembly.faults) else 1)
+        finally:
+            (self._folder / name).unlink()
 
     def close(self) -> None:
         """Remove the folder."""
