@@ -76,7 +76,7 @@ def render_bilingual_cards(
         for n, language in enumerate(languages)
     ]
     maker = kind(makers[0], makers[1])
-    cards = maker.cards_of(unit)
+    cards = maker.filled(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
@@ -95,10 +95,10 @@ class _Double(DeckMaker):
         """Titles of faces in the second language by their title in the first."""
         super().__init__(first.catalogue, first.rulebook_id, first.language, first.setting, first.cover, first.name)
 
-    def widen_numbers(self) -> None:
+    def widen(self) -> None:
         for maker in (self.first, self.second):
-            maker.widen_numbers()
-        super().widen_numbers()
+            maker.widen()
+        super().widen()
 
     def title(self) -> str:
         return f"{self.first.title()} / {self.second.title()}"

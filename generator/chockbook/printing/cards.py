@@ -80,7 +80,7 @@ def render_cards(
     setting = setting or CardSetting()
     name = document_id or f"cards.{rulebook_id}.{language}"
     maker = DeckMaker(catalogue, rulebook_id, language, setting, cover, name)
-    cards = maker.cards_of(unit)
+    cards = maker.filled(unit)
     pdf, pages = maker.set(cards)
     out_path.parent.mkdir(parents=True, exist_ok=True)
     out_path.write_bytes(pdf)
@@ -123,8 +123,8 @@ class DeckMaker:
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
         self._heads: dict[str, float] = {}
-        self.numbers = "99"
-        """As wide as the numbers of the cards."""
+        self._widest = "00"
+        """As wide as any card number of the deck, since no digit is wider: titles of cards stand beside it."""
         self.foot = self._foot()
         self.foot_height = self.measure_inner([self.foot])[0]
 
@@ -151,7 +151,7 @@ class DeckMaker:
     def _head_height(self, title: str) -> float:
         """Height of a head before the numbers of the cards are known."""
         if title not in self._heads:
-            self._heads[title] = self.measure_inner([self._head(title, self.numbers, self.numbers, False)])[0]
+            self._heads[title] = self.measure_inner([self._head(title, self._widest, self._widest, False)])[0]
         return self._heads[title]
 
     def _own_height(self, head: Part, title: str) -> float:
@@ -161,17 +161,17 @@ class DeckMaker:
             return foreseen
         return self.measure_inner([head])[0]
 
-    def cards_of(self, unit: MadeUp | None) -> list[Card]:
-        """The cards of a deck. Over 99 of them have longer numbers, which can take a line more in their heads."""
+    def filled(self, unit: MadeUp | None) -> list[Card]:
+        """The cards of the deck, each with room for its own number."""
         cards = self.cards(unit)
-        if len(cards) > 99:
-            self.widen_numbers()
+        while len(str(len(cards))) > len(self._widest):
+            self.widen()
             cards = self.cards(unit)
         return cards
 
-    def widen_numbers(self) -> None:
-        """Leave room for numbers of three figures."""
-        self.numbers = "999"
+    def widen(self) -> None:
+        """Keep room beside the titles for card numbers with a digit more."""
+        self._widest += "0"
         self._heads.clear()
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
