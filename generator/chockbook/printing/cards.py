@@ -123,8 +123,8 @@ class DeckMaker:
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
         self._heads: dict[str, float] = {}
-        self._widest = "00"
-        """As wide as any card number of the deck, since no digit is wider: titles of cards stand beside it."""
+        self._widest = "99"
+        """As long as any card number of the deck: titles of cards stand beside it."""
         self.foot = self._foot()
         self.foot_height = self.measure_inner([self.foot])[0]
 
@@ -171,7 +171,7 @@ class DeckMaker:
 
     def widen(self) -> None:
         """Keep room beside the titles for card numbers with a digit more."""
-        self._widest += "0"
+        self._widest += "9"
         self._heads.clear()
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
