@@ -92,7 +92,8 @@ def living_mb() -> float:
 
 def processor_seconds() -> float:
     """What this process and those it has ended took of the processors."""
-    return sum(use.ru_utime + use.ru_stime for use in map(resource.getrusage, (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)))
+    uses = map(resource.getrusage, (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+    return sum(use.ru_utime + use.ru_stime for use in uses)
 
 
 def timed(what: str, count: int, work):
@@ -100,8 +101,9 @@ def timed(what: str, count: int, work):
     clock, own = time.perf_counter(), processor_seconds()
     result = work()
     clock, own = time.perf_counter() - clock, processor_seconds() - own
+    cores = os.cpu_count() or 1
     print(f"{what}: {clock:.1f} s by the clock, {count / clock:.1f} carriers a second; {own:.1f} s of the processors, "
-          f"{count * (os.cpu_count() or 1) / own:.1f} carriers a second on {os.cpu_count()} cores of one's own", flush=True)  # fmt: skip
+          f"{count * cores / own:.1f} carriers a second on {cores} cores of one's own", flush=True)  # fmt: skip
     return result
 
 

@@ -24,7 +24,7 @@ def write(project: Path, carrier_id: str, **changes: object) -> Path:
         "id": carrier_id, "name": carrier_id.title(), "languages": ["en"], "rulebooks": ["demo"],
         "contacts": [{"role": "dispatch", "phone": "555-0111", "hours": "day and night"}],
         "base_address": "https://yard.example/",
-        "units": [{"id": "u1", "name": "1", "vehicles": ["tractor", "trailer"]}],
+        "units": [{"id": "u1", "name": "1", "vehicles": ["truck", "tractor", "trailer"]}],
         "documents": [{"what": "deck"}],
     }  # fmt: skip
     path = project / "source_tables" / "carriers" / f"{carrier_id}.yaml"
@@ -77,7 +77,7 @@ def test_a_carrier_that_cannot_be_printed_is_told_with_file_and_line(
     rulebooks = project / "source_tables" / "rulebooks.yaml"
     text = rulebooks.read_text(encoding="utf-8")
     assert text.count("Do not drive the vehicle.") == 1
-    rulebooks.write_text(text.replace("Do not drive the vehicle.", "Do not drive the vehicle. " * 25), encoding="utf-8")
+    rulebooks.write_text(text.replace("Do not drive the vehicle.", "Do not drive the vehicle. " * 60), encoding="utf-8")
     bad = write(project, "beech", documents=[{"what": "checklist"}, {"what": "deck", "format": "a7"}])
     write(project, "cedar", languages=["xx"])
     assert run(project) == 1

@@ -98,7 +98,8 @@ def test_several_processes_object_to_the_same(prints: Path, shipped: Catalogue) 
 
 
 def test_a_changed_number_is_seen(prints: Path, shipped: Catalogue) -> None:
-    people = [{**one.model_dump(), "phone": "555-0999"} if n == 0 else one.model_dump() for n, one in enumerate(alder().contacts)]
+    people = [one.model_dump() for one in alder().contacts]
+    people[0]["phone"] = "555-0999"
     put(shipped, alder(contacts=people), prints, "long", DECK)
     found = objections(shipped, prints)
     assert any("is neither a card's nor one of the carrier's" in one and "0999" in one for one in found), found
@@ -107,7 +108,8 @@ def test_a_changed_number_is_seen(prints: Path, shipped: Catalogue) -> None:
 
 def test_another_carriers_number_beside_the_own_ones_is_seen(prints: Path, shipped: Catalogue) -> None:
     people = [*(one.model_dump() for one in alder().contacts), BIRCH.contacts[0].model_dump()]
-    for kind, expected in ((DECK, "nor one of the carrier's: :555-0161"), (REPORT, "says 555-0161, which is another carrier's: birch")):
+    for kind, expected in ((DECK, "nor one of the carrier's: :555-0161"),
+                           (REPORT, "says 555-0161, which is another carrier's: birch")):  # fmt: skip
         put(shipped, alder(contacts=people), prints, "long", kind)
         found = objections(shipped, prints)
         assert any(expected in one for one in found), found
@@ -170,7 +172,8 @@ def test_a_code_that_leads_elsewhere_is_seen(prints: Path, shipped: Catalogue) -
 
 
 def test_a_code_that_leads_to_no_page_is_seen(printed: Path, shipped: Catalogue, tmp_path: Path) -> None:
-    assert any("leads to index.html, which the site does not have" in one for one in objections(shipped, printed, tmp_path))
+    found = objections(shipped, printed, tmp_path)
+    assert any("leads to index.html, which the site does not have" in one for one in found), found
     (tmp_path / "index.html").touch()
     assert objections(shipped, printed, tmp_path) == []
 
@@ -190,7 +193,8 @@ def test_a_row_that_does_not_agree_with_its_file_is_seen(
     row = next(row for row in rows(prints) if row["document"] == DECK and row["unit"] == "long")
     line = ",".join(row.values())
     assert line in text
-    (prints / "register.csv").write_text(text.replace(line, ",".join((row | {column: value}).values())), encoding="utf-8")
+    changed = text.replace(line, ",".join((row | {column: value}).values()))
+    (prints / "register.csv").write_text(changed, encoding="utf-8")
     found = objections(shipped, prints)
     assert any(expected in one for one in found), found
 
@@ -200,7 +204,8 @@ def test_a_missing_row_and_a_missing_file_are_seen(prints: Path, shipped: Catalo
     gone, unlisted = listed[0]["path"], listed[1]["path"]
     (prints / gone).unlink()
     text = (prints / "register.csv").read_text(encoding="utf-8").splitlines(keepends=True)
-    (prints / "register.csv").write_text("".join(line for line in text if not line.startswith(unlisted)), encoding="utf-8")
+    rest = "".join(line for line in text if not line.startswith(unlisted))
+    (prints / "register.csv").write_text(rest, encoding="utf-8")
     found = objections(shipped, prints)
     assert f"register.csv: {gone}: is listed and is not there" in found
     assert f"register.csv: {unlisted}: is there and is not listed" in found

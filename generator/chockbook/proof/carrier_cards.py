@@ -246,8 +246,7 @@ def _contacts(
                 yield Objection(name, "contacts", f"does not say: {one.phone}")
     if said(first.phone) < least:
         yield Objection(name, "contacts", f"says {first.phone} on {said(first.phone)} of {least} places")
-    index = document.format == "id1"  # has room for one number and its hours
-    for one in (first,) if index else carrier.contacts:
-        for text in (one.hours, None if index else one.name):
+    for one in () if document.format == "id1" else carrier.contacts:  # which has room for one number
+        for text in (one.hours, one.name):
             if text and said(text) < n_languages:
                 yield Objection(name, "contacts", f"does not say: {text}")

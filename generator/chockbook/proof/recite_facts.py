@@ -79,7 +79,7 @@ def recite_sources(page: Recital) -> None:
     for source in page.catalogue.sources:
         page.say(page.text(source.title), page.reader.word("web-kind"), page.reader.word(f"source-{source.kind}"), ".")
         page.say(source.issuer, ".")
-        if page.text(source.edition):
+        if source.edition:
             page.say(page.reader.word("edition"), page.text(source.edition))
         page.say(page.reader.word("web-how-read"), page.text(source.how_read))
         if source.read_on:
