@@ -45,12 +45,19 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
     seen: set[str] = set()
     reader = Reader(catalogue, language)
     for question in questions:
-        if question["id"] in seen:
-            yield Objection(output, question["id"], "stands twice")
-        seen.add(question["id"])
-        for what in _faults(reader, question, rulebook_id):
-            yield Objection(output, question["id"], what)
-    for text in bank["texts"]:
+        if str(question.get("id")) in seen:
+            yield Objection(output, str(question["id"]), "stands twice")
+        seen.add(str(question.get("id")))
+        if not question.get("id"):
+            yield Objection(output, "question", "has no id")
+            continue
+        try:
+            found = list(_faults(reader, question, rulebook_id))
+        except (KeyError, IndexError, TypeError, AttributeError) as error:
+            found = [f"cannot be read: {error!r}"]
+        for what in found:
+            yield Objection(output, str(question["id"]), what)
+    for text in map(str, bank["texts"]):
         for part in anything.beyond(squash(text)):
             if not re.sub(r"[\W_]", "", part).isdigit():
                 yield Objection(output, "text", f"says what the tables do not: {text}")
