@@ -24,7 +24,7 @@ KIND_VALUE = {"truck": 1, "tractor": 2, "trailer": 4, "converter-dolly": 8}
 """Kinds of vehicle, added up in the data."""
 SHARED_WORDS = ("what-to-do", "how-to-check", "source", "not-confirmed", "letter-not-confirmed", "title", "edition",
                 "issued", "check-by", "aid-short", "web-remark", "web-law-text", "web-limit", "web-severity",
-                "fit-general")  # fmt: skip
+                "fit-general", "joined")  # fmt: skip
 """Fixed words that the page shows beside those of its own, which begin with "lookup-"."""
 
 

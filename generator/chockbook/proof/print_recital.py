@@ -19,8 +19,8 @@ from .walk import EQUIPMENT, VEHICLES
 UNITS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2", "print-report-trailer-3")
 BEFORE = ("operator", "date-time", "place", "odometer")
 """Fields of the report that stand above the inspection."""
-LINES = (7, 12)
-"""Lines for defects on the front and on the back of the report."""
+LINES = ((7, 12), (5, 12), (3, 12), (2, 8))
+"""Lines for defects on the front and on the back of the report: fewer where a language needs the room for words."""
 COVERED = {"us-fmcsr": "us-396-11"}
 """The schedule that lists what a report covers, where it is not the schedules of defects: 49 CFR 396.11(a)(1)."""
 TOGETHER = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
@@ -55,6 +55,14 @@ def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_
     severity = ("print-severity",) if len(catalogue.rulebook[rulebook_id].severities) > 1 else ()
     heads = ("print-row", "print-report-vehicle", "print-defect", *severity, "print-told")
     yield from prove_foot(reader, reading, name, "report", rulebook_id, ("".join(reader.word(key) for key in heads),))
+    told = [_report(reader, rulebook_id, name, lines) for lines in LINES]
+    found = _without_hyphens(reading.text)
+    yield from same_as(next((one for one in told if _without_hyphens(squash("".join(one.told))) == found), told[0]), reading, name)
+    yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
+
+
+def _report(reader: Reader, rulebook_id: str, name: str, lines: tuple[int, int]) -> Recital:
+    """The form with so many lines for defects on its front and on its back."""
     told = Recital(reader, rulebook_id, name)
     rulebook = told.rulebook
     fields = {field.id: field for field in rulebook.report}
@@ -78,16 +86,15 @@ def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_
     told.word("print-report-none")
     worst_first = list(reversed(rulebook.severities))
     told.say(*(f"{told.text(one.name)}: {told.text(one.outcome)}" for one in worst_first))
-    _lines(told, LINES[0])
+    _lines(told, lines[0])
     told.word("print-report-more")
-    _lines(told, LINES[1])
+    _lines(told, lines[1])
     told.say(reader.word("print-report-signed"), told.filled("print-report-statement", law=told.text(rulebook.law)))
     for key in fields:
         if key not in ("vehicle", "defects", *BEFORE):
             told.say(field(key), *(reader.word(key) for key in ("print-report-name", "print-signature", "print-report-when")))
     told.word("aid-line")
-    yield from same_as(told, reading, name)
-    yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
+    return told
 
 
 def _covered(told: Recital) -> Iterable[str]:

@@ -42,7 +42,9 @@ def recite_walk(page: Recital) -> None:
 
 def recite_practice(page: Recital) -> None:
     """What stands round the questions."""
-    for key in ("lead", "no-script", "not-kept"):
+    page.word("practice-lead")
+    page.link(page.reader.word("web-pairs"), "pairs.html")
+    for key in ("no-script", "not-kept"):
         page.word(f"practice-{key}")
     page.word("not-confirmed")
     for key in ("next", "anyway", "choose", "system", "severity", "kind", "unconfirmed", "how", "rule", "keys", "erase",

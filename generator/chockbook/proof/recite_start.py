@@ -9,7 +9,7 @@ from .recital import MARK, Recital
 from .recite_facts import recite_cautions
 
 OTHER_PAGES = (("components/index", "components"), ("schedule", "schedule"), ("route", "route"), ("walk", "walk"),
-               ("practice", "practice"), ("figures", "figures"), ("duties", "duties"), ("how-to-use", "how-to-use"),
+               ("practice", "practice"), ("pairs", "pairs"), ("figures", "figures"), ("duties", "duties"), ("how-to-use", "how-to-use"),
                ("cautions", "cautions"), ("sources", "sources"), ("standing", "standing"))  # fmt: skip
 """Pages that the first one leads to, and the word of each."""
 
@@ -57,7 +57,7 @@ def recite_ways(page: Recital, target: Callable[[str, str], str]) -> None:
 def recite_roadside(page: Recital) -> None:
     """The single file without its foot: the lookup, and every defect for a browser that runs no scripts."""
     edition, rulebook = page.catalogue.edition, page.rulebook
-    page.say(page.reader.word("title"), page.reader.word("edition"), edition.code, ",")
+    page.say(page.reader.word("title"), page.text(rulebook.short_name), page.reader.word("edition"), edition.code, ",")
     page.say(page.reader.word("check-by").lower(), str(edition.check_by), page.reader.word("lookup-theme"))
     _opening(page, lambda: None)
     recite_ways(page, lambda kind, name: f"{page.page}#{kind}={name}")

@@ -12,6 +12,7 @@ from ..catalogue import Catalogue
 from .facts import Reader
 from .lookup_data import prove_lookup_text
 from .objection import Objection
+from .reading import squash
 from .recital import Recital
 from .recite_start import recite_roadside, recite_short_foot
 from .sight import prove_policy, prove_sight
@@ -39,7 +40,7 @@ def prove_roadside(catalogue: Catalogue, path: Path, rulebook_id: str, language:
     recite_short_foot(recital)
     yield from recital.objections(body, name)
     title = f"{reader.word('title')}: {reader.word('web-question')}"
-    if tree.findtext("head/title") != title:
+    if squash(tree.findtext("head/title") or "") != squash(title):
         yield Objection(name, "title", f"is not {title!r}")
     yield from prove_sight(tree, name)
     yield from prove_policy(tree, name)

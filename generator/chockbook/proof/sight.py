@@ -58,7 +58,7 @@ def _element(element: Any, article: Any, output: str) -> Iterator[Objection]:
         yield Objection(output, about, "does not belong on a page")
     if element.get("id") == "lookup" and element.get("data-state") != "idle":
         yield Objection(output, about, "hides the ways in")
-    if element.tag == "details" and classes not in (["books"], ["finds"]):
+    if element.tag == "details" and classes not in (["books"], ["finds"], ["elsewhere"]):
         yield Objection(output, about, "is folded away")
     if element.get("data-entry") and any(one.tag == "details" for one in element.iterancestors()):
         yield Objection(output, element.get("data-entry"), "is folded away")

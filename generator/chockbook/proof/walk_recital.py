@@ -29,11 +29,12 @@ def prove_whole_walk(catalogue: Catalogue, reading: PdfReading, name: str, ruleb
         told.say(told.text(station.name), told.text(station.begin_when), ".", *columns)
         warned: set[str] = set()
         for number, step in steps:
+            told.say(str(number))
             if step.caution and step.caution not in warned:
                 warned.add(step.caution)
                 caution = catalogue.caution[step.caution]
                 told.say(told.reader.word(f"signal-{caution.level}"), told.text(caution.hazard), told.text(caution.avoid))
-            told.say(str(number), told.text(step.item), sheet.must(step), told.text(step.do), said_at(step, language))
+            told.say(told.text(step.item), sheet.must(step), told.text(step.do), said_at(step, language))
             told.say(told.text(step.good))
             sheet.figures(step, shown)
     yield from prove_foot(told.reader, reading, name, "walk", rulebook_id, ("".join(columns),))
