@@ -8,6 +8,7 @@ import pytest
 from projects import tiny_project
 
 from chockbook.cli import main
+from chockbook.drill.bank import question_bank
 from chockbook.drill.keys import keys_of, read_keys, write_keys
 from chockbook.drill.plan import TooFewQuestions
 from chockbook.drill.sheets import Setting, make_sheets
@@ -84,3 +85,31 @@ def test_a_kind_that_there_is_not_is_a_wrong_use(tmp_path, capsys):
     project = tiny_project(tmp_path)
     assert main(["--project", str(project), "drill", "--kinds", "riddle"]) == 2
     assert "'riddle' is not a kind of question" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("seed", ["autumn", "1", "spring"])
+def test_no_answer_is_right_so_often_that_a_habit_of_answering_pays(shipped, seed):
+    made = make_sheets(shipped, Setting("on-s1", "en", sheets=30, questions=20, seed=seed))
+    answers: dict[str, Counter[str]] = {}
+    for sheet in made.sheets:
+        for question in sheet.questions:
+            told = question.severity_id if question.kind == "case" else question.answer.text
+            answers.setdefault(question.kind, Counter())[told] += 1
+    assert {"severity", "case", "action", "measured"} <= answers.keys()
+    for kind, counts in answers.items():
+        assert counts.most_common(1)[0][1] <= 0.6 * counts.total(), (kind, counts)
+
+
+def test_a_kind_whose_answer_never_varies_is_left_out_of_a_class(shipped):
+    # 49 CFR 396.11 and 396.13 know one severity: every written case would have the same answer.
+    made = make_sheets(shipped, Setting("us-fmcsr", "en", sheets=2, questions=20, seed="1"))
+    assert "case" not in made.plan.kinds
+    assert make_sheets(shipped, Setting("us-fmcsr", "en", questions=5, kinds=("case",))).plan.kinds == {"case": 5}
+
+
+def test_a_figure_that_only_divides_two_severities_never_makes_a_value_pass(shipped):
+    # C-24.2, r. 32, List 1: a frame crack is major past its length and minor below it, and never fine.
+    bank = question_bank(shipped, "qc-list-1", "en", kinds=("measured",), unconfirmed=True)
+    cracks = [q for q in bank if any("crack" in shipped.entry[key].condition["en"].lower() for key in q.entry_ids)]
+    assert cracks
+    assert [q.id for q in cracks if q.answer.text == "It passes"] == []

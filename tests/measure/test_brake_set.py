@@ -28,6 +28,8 @@ CASES = [
     ("qc-list-1", [*TEN, "57.4 mm", "58 mm"], 2, 2, "at-beyond", None),
     ("qc-list-1", [*TEN, "57.3 mm", "58 mm"], 2, 1, "within", None),
     ("qc-list-1", [*TEN[:2], "60 mm", "60 mm"], 2, 2, "over", None),
+    # 1/4 in is 6.35 mm: s. 166(9) prints 6.4 mm, to a tenth of a millimetre, and a ruler shows 1/4 in for it.
+    ("qc-list-1", [*TEN, "2 1/4 in", "2 1/4 in"], 2, 2, "at-beyond", None),
 ]
 
 SET_IN_PAGE = """({texts, at, data}) => {

@@ -47,7 +47,7 @@ def test_every_rule_has_a_case():
     for path in Path(results.__file__).parent.glob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             name = node.func.id if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) else ""
-            at = {"Fault": 1, "_nothing": 1, "_LeftOut": 2}.get(name)
+            at = {"Fault": 1, "_nothing": 1, "_left_out": 2}.get(name)
             if at is not None and isinstance(node.args[at], ast.Constant):
                 rules.add(node.args[at].value)
     told = {part.split("]")[0] for case in CASES for part in case["expected"].split("[")[1:]}

@@ -22,6 +22,9 @@ STROKE = "pushrod-stroke"
 SHARE = "brakes-past-stroke"
 """Names of the two limits: how far a pushrod may travel, and how many brakes may be past that."""
 
+HALF_A_TENTH = Fraction(1, 20)
+"""Millimetres."""
+
 Rule = Literal["one-is-enough", "share", "share-borrowed", "silent", "no-figures"]
 
 
@@ -44,6 +47,15 @@ class SetRule:
     """How far past its limit a brake counts toward the share, in millimetres; 0 where any length counts."""
     entry: Entry | None
     ruling: Ruling | None
+
+    @property
+    def counts_from(self) -> Fraction:
+        """Millimetres past its limit from which a brake counts toward the share.
+
+        A figure printed to a tenth of a millimetre is met by what rounds to it: 1/4 in is 6.35 mm, and counts as the
+        6.4 mm that the source prints for it.
+        """
+        return max(self.past - HALF_A_TENTH, Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +113,7 @@ def judge_set(rule: SetRule, brakes: tuple[tuple[LimitRow, Quantity], ...]) -> S
         raise ValueError("a set has at least one brake")
     results = tuple(measure(rule.stroke, row, travel) for row, travel in brakes)
     over = sum(result.passes is False for result in results)
-    past = sum(result.passes is False and result.by >= rule.past for result in results)
+    past = sum(result.passes is False and result.by >= rule.counts_from for result in results)
     share = None
     if rule.share and rule.share_row:
         share = measure(rule.share, rule.share_row, _share(past, len(results)))

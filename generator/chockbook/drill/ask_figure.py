@@ -37,6 +37,8 @@ class _Ground(NamedTuple):
     system_id: str
     decides: Posed | None
     """The one defect that failing the figure is; None where several hang on it, or circumstances do."""
+    divides: bool
+    """Whether the figure only tells one severity from another: a value that meets it can still be a defect."""
 
 
 def ask(
@@ -50,7 +52,7 @@ def ask(
             yield question
     for ground in grounds:
         for value in values_of(ground.limit, ground.row):
-            if value.level == 3 and _judged_apart(ground, grounds):
+            if (value.level == 3 and _judged_apart(ground, grounds)) or (ground.divides and value.result.passes):
                 continue
             question = _measured(catalogue, rulebook_id, ground, value, languages)
             if question:
@@ -65,7 +67,9 @@ def _grounds(catalogue: Catalogue, rulebook_id: str, vehicle: str | None) -> Ite
             continue
         only = sure.get(decided[0].id) if len(decided) == 1 else None
         for row in own_rows(limit, rulebook_id):
-            yield _Ground(limit, row, tuple(entry.id for entry in decided), decided[0].system.id, only)
+            divides = any(len(rulings) > 1 or rulings[0].applies_when
+                          for rulings in (entry.rulings_under(rulebook_id) for entry in decided))  # fmt: skip
+            yield _Ground(limit, row, tuple(entry.id for entry in decided), decided[0].system.id, only, divides)
 
 
 def _judged_apart(ground: _Ground, grounds: Sequence[_Ground]) -> bool:

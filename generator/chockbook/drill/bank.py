@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Sequence
 
 from ..catalogue import Catalogue
 from ..catalogue.record import VEHICLES
@@ -59,4 +59,22 @@ def question_bank(
     for asker in dict.fromkeys(_ASKERS[kind] for kind in KINDS if kind in wanted):
         found += [question for question in asker(catalogue, rulebook_id, languages, vehicle) if question.kind in wanted]
     found.sort(key=lambda question: KINDS.index(question.kind))
-    return [question for question in found if question.confirmed or unconfirmed]
+    elsewhere = tuple(f"[{code}] " for code in codes)
+    return [question for question in found if (question.confirmed or unconfirmed) and not _half(question, elsewhere)]
+
+
+def telling(bank: Sequence[Question]) -> list[Question]:
+    """The questions of a bank without kinds that always have the same right answer: from those nobody learns.
+
+    A rulebook with one severity has such kinds. Where nothing would be left, all are.
+    """
+    answers: dict[str, set[str]] = {}
+    for question in bank:
+        answers.setdefault(question.kind, set()).add(question.answer.text)
+    return [question for question in bank if len(answers[question.kind]) > 1] or list(bank)
+
+
+def _half(question: Question, elsewhere: Collection[str]) -> bool:
+    """Whether a question holds a text that is not written in its language yet."""
+    said = (question.text, question.reason, question.source, *(choice.text for choice in question.choices))
+    return any(mark in text for text in said for mark in elsewhere)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..catalogue import Catalogue
-from .bank import question_bank
+from .bank import question_bank, telling
 from .question import Question, order_by_seed
 
 MOST = 600
@@ -23,7 +23,7 @@ def practice_questions(catalogue: Catalogue, rulebook_id: str, language: str, mo
     Raises:
         KeyError: the catalogue has no such rulebook or lacks a fixed word.
     """
-    bank = question_bank(catalogue, rulebook_id, language, unconfirmed=True)
+    bank = telling(question_bank(catalogue, rulebook_id, language, unconfirmed=True))
     sure = taking_turns(question for question in bank if question.confirmed)
     unsure = taking_turns(question for question in bank if not question.confirmed)
     first = sure[: max(most * MOST_CONFIRMED // MOST, most - len(unsure))]

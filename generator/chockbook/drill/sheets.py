@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 
 from ..catalogue import Catalogue
-from .bank import question_bank
+from .bank import question_bank, telling
 from .plan import Plan, fill, make_plan
 from .question import Choice, Question, order_by_seed
 
@@ -77,6 +77,8 @@ def make_sheets(catalogue: Catalogue, setting: Setting) -> ClassSheets:
     """
     bank = question_bank(catalogue, setting.rulebook_id, setting.language, kinds=setting.kinds,
                          vehicle=setting.vehicle, unconfirmed=setting.unconfirmed)  # fmt: skip
+    if setting.kinds is None:
+        bank = telling(bank)
     plan = make_plan(bank, setting.questions)
     code = class_code(catalogue, setting)
     used: Counter[str] = Counter()

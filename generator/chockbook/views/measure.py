@@ -30,6 +30,7 @@ SCRIPT_WORDS = (
     "measure-held-converted",
     "measure-how",
     "measure-is-defect",
+    "measure-met-but",
     "measure-no-defect",
     "measure-no-own",
     "measure-others",
@@ -193,6 +194,7 @@ def measure_data(view: MeasureView) -> dict[str, Any]:
             "own": [asdict(row) for row in limit.own],
             "others": [asdict(row) for row in limit.others],
             "entries": [entry.id for entry in limit.entries],
+            "divides": divides(limit.entries),
             "related": limit.related,
         }
         for limit in view.limits
@@ -235,6 +237,11 @@ def exact(value: Fraction) -> str:
 def deciding(catalogue: Catalogue, limit_id: str, rulebook_id: str, language: str) -> tuple[EntryView, ...]:
     """The defects that a limit decides under a rulebook, worst first."""
     return _decided(limit_id, entries_under(catalogue, rulebook_id, language), catalogue, rulebook_id)
+
+
+def divides(entries: tuple[EntryView, ...]) -> bool:
+    """Whether a limit only tells one severity of these defects from another: what meets it can still be a defect."""
+    return any(len(entry.rulings) > 1 or entry.rulings[0].applies_when is not None for entry in entries)
 
 
 def related_limits(catalogue: Catalogue, limit: LimitRecord) -> tuple[LimitRecord, ...]:
@@ -305,7 +312,7 @@ def _brake_set(
         rule=rule.rule,
         limit_id=STROKE,
         rows=tuple(_row(catalogue, rule.stroke, row, language) for row in rule.rows),
-        past=exact(rule.past),
+        past=exact(rule.counts_from),
         past_words=number_words(catalogue, rule.past, UNITS_OF_MEASURE["mm"], language),
         share=share,
         share_compare=catalogue.limit[SHARE].compare if share else None,

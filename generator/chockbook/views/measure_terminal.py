@@ -10,7 +10,7 @@ from ..catalogue.measure import Result, UnfitMeasure, measure
 from ..catalogue.quantity import Malformed, Quantity, parse_quantity
 from ..catalogue.row_choice import RowChoice, choose_row
 from .entry import EntryView
-from .measure import deciding, related_limits
+from .measure import deciding, divides, related_limits
 from .measure_words import error_words, fill, result_lines
 from .wording import fixed_word, in_language, joined
 
@@ -119,10 +119,15 @@ def _meaning(
     yield ""
     if result.passes is None:
         return
-    if result.passes:
+    entries = deciding(catalogue, limit.id, rulebook, language)
+    if result.passes and not divides(entries):
         yield fixed_word(catalogue, "measure-no-defect", language)
         return
-    entries = deciding(catalogue, limit.id, rulebook, language)
+    if result.passes:
+        yield fixed_word(catalogue, "measure-met-but", language)
+        for entry in entries:
+            yield from entry_lines(catalogue, entry, language)
+        return
     keys = {0: "measure-decides-nothing", 1: "measure-is-defect"}
     yield fixed_word(catalogue, keys.get(len(entries), "measure-pick-one"), language)
     for entry in entries:

@@ -48,8 +48,8 @@ document.addEventListener("DOMContentLoaded", () => {
 
   function meaning(limit, result) {
     if (result.passes === null) return [];
-    if (result.passes) return [make("p", word("measure-no-defect"))];
-    const key = { 0: "measure-decides-nothing", 1: "measure-is-defect" }[limit.entries.length] || "measure-pick-one";
+    if (result.passes && !limit.divides) return [make("p", word("measure-no-defect"))];
+    const key = result.passes ? "measure-met-but" : { 0: "measure-decides-nothing", 1: "measure-is-defect" }[limit.entries.length] || "measure-pick-one";
     return [make("p", word(key), "said__lead"), ...limit.entries.map((id) => defects.get(id).cloneNode(true))];
   }
 
