@@ -39,7 +39,8 @@ def test_a_sheet_spreads_over_systems_and_severities_and_asks_once_about_a_defec
         severities = Counter(q.severity_id for q in sheet.questions if q.severity_id)
         assert len(systems) >= 12
         assert max(systems.values()) <= 4
-        assert abs(severities["major"] - severities["minor"]) <= 5
+        # What to do is asked of major defects only, since minor ones share their steps with all others.
+        assert abs(severities["major"] - severities["minor"]) <= 6
         assert len({q.entry_ids[0] for q in sheet.questions}) == 20
 
 

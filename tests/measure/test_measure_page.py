@@ -51,6 +51,9 @@ def test_one_brake_settles_the_set_in_ontario(browser: Any, address: str) -> Non
     page.goto(address)
     page.click("#set-add")
     page.fill("#set-brakes fieldset:nth-of-type(1) input", "30 mm")
+    assert "Pick what it applies to" in page.inner_text("#set-brakes fieldset:nth-of-type(1) .brake__said")
+    for brake in (1, 2):
+        page.select_option(f"#set-brakes fieldset:nth-of-type({brake}) select", "0")
     assert page.inner_text("#set-result").strip() == ""
     page.fill("#set-brakes fieldset:nth-of-type(2) input", "33 mm")
     said = page.inner_text("#set-result")

@@ -96,10 +96,10 @@ def test_the_pass_mark_is_rounded_up(marks, percent, least):
 def test_a_step_without_a_sentence_says_item_and_want(shipped):
     [step] = [s for station in shipped.stations for s in station.steps if s.id == "steer-driver-brake"]
     if step.say is None:
-        assert said(step, "en") == "Brake parts and hoses: joined, whole, dry, silent."
+        assert said(shipped, step, "en") == "Brake parts and hoses: joined, whole, dry, silent."
     bare = step.model_copy(update={"say": None})
-    assert said(bare, "en") == "Brake parts and hoses: joined, whole, dry, silent."
-    assert said(bare, "fr") == "Pièces et flexibles de frein\N{NO-BREAK SPACE}: reliés, entiers, secs, silencieux."
+    assert said(shipped, bare, "en") == "Brake parts and hoses: joined, whole, dry, silent."
+    assert said(shipped, bare, "fr") == "Pièces et flexibles de frein\N{NO-BREAK SPACE}: reliés, entiers, secs, silencieux."
 
 
 def test_the_page_names_for_each_step_the_vehicles_that_it_is_for(shipped):

@@ -76,7 +76,7 @@ ID = re.compile(r"[a-z0-9]+(?:[-.][a-z0-9]+)*")
 def exceptions(catalogue):
     """What stays in English on French pages: titles and issuers of sources, names of laws, the publisher."""
     for source in catalogue.sources:
-        yield from (source.title.get("fr", ""), source.issuer, source.edition or "", source.url or "")
+        yield from (source.title.get("fr", ""), source.issuer, source.url or "")
     for rulebook in catalogue.rulebooks:
         yield from (rulebook.law.get("fr", ""), rulebook.name.get("fr", ""), rulebook.short_name.get("en", ""))
     yield from (jurisdiction.regulation.get("fr", "") for jurisdiction in catalogue.jurisdictions)

@@ -96,8 +96,8 @@ def fill(
         plan: how many of each kind and level.
         bank: what there is to ask.
         seed: settles ties.
-        used: how often each question, and each system, answer and severity by a name of its own, was used in the
-            class; it is added to.
+        used: how often each question, and each system and answer by a name of its own, was used in the class; it is
+            added to.
         weights: how much more often than others a system is to be asked, by id; 1 where it is not named.
 
     Raises:
@@ -106,6 +106,7 @@ def fill(
     weights = weights or {}
     taken: list[Question] = []
     systems: Counter[str] = Counter()
+    severities: Counter[str] = Counter()
     about: set[str] = set()
     by_cell: dict[Cell, list[Question]] = {}
     for question in bank:
@@ -121,21 +122,18 @@ def fill(
                 used[_answer(q)],
                 systems[q.system_id] / weights.get(q.system_id, 1.0),
                 used[f"system:{q.system_id}"] / weights.get(q.system_id, 1.0),
-                used[_severity(q)], used[q.id], order_by_seed(seed, q.id)))  # fmt: skip
+                severities[q.severity_id] if q.severity_id else 0, used[q.id], order_by_seed(seed, q.id)))  # fmt: skip
             taken.append(best)
             about.add(best.entry_ids[0])
             systems[best.system_id] += 1
             used[best.id] += 1
             used[f"system:{best.system_id}"] += 1
             used[_answer(best)] += 1
-            used[_severity(best)] += 1
+            if best.severity_id:
+                severities[best.severity_id] += 1
     return taken
 
 
 def _answer(question: Question) -> str:
     # A case is answered by what the worst of its findings lets the driver do, whichever finding that is.
     return f"answer:{question.kind}:{question.severity_id if question.kind == 'case' else question.answer.text}"
-
-
-def _severity(question: Question) -> str:
-    return f"severity:{question.kind}:{question.severity_id}"

@@ -5,6 +5,7 @@ site_templates/web/lookup/js/query.js does the same, step for step; tests hold t
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 from .index import LookupIndex
@@ -28,6 +29,7 @@ SPLIT_QUALITY = 60
 """Two words run together are looked for only where no single word is nearer than this."""
 DOUBT, MOST_DOUBT = 8, 32
 """Taken off for each further root that is as near to a mistyped word, and at most, in hundredths."""
+_NUMBER = re.compile(r"[0-9]+([./,][0-9]+)*")
 SHORTEST_BEGINNING = 2
 SHORTEST_PIECE = 3
 
@@ -119,7 +121,8 @@ class QueryReader:
             if half_typed:
                 self._add_begun(unit, word, BEGUN_OTHER_QUALITY)
             return [(unit, number)]
-        unit = Unit()
+        # A number that the catalogue does not have, such as a chamber's type or what was measured, tells nothing apart.
+        unit = Unit(0 if _NUMBER.fullmatch(word) else UNKNOWN_WEIGHT)
         self._add_mistaken(unit, word)
         if half_typed:
             self._add_begun(unit, word, BEGUN_QUALITY)

@@ -35,6 +35,7 @@ SCRIPT_WORDS = (
     "measure-no-own",
     "measure-others",
     "measure-pick-one",
+    "measure-pick-row",
     "measure-read-as",
     "measure-set",
     "measure-set-borrowed",
@@ -194,7 +195,7 @@ def measure_data(view: MeasureView) -> dict[str, Any]:
             "own": [asdict(row) for row in limit.own],
             "others": [asdict(row) for row in limit.others],
             "entries": [entry.id for entry in limit.entries],
-            "divides": divides(limit.entries),
+            "divides": divides(limit.kind, limit.entries),
             "related": limit.related,
         }
         for limit in view.limits
@@ -239,9 +240,12 @@ def deciding(catalogue: Catalogue, limit_id: str, rulebook_id: str, language: st
     return _decided(limit_id, entries_under(catalogue, rulebook_id, language), catalogue, rulebook_id)
 
 
-def divides(entries: tuple[EntryView, ...]) -> bool:
-    """Whether a limit only tells one severity of these defects from another: what meets it can still be a defect."""
-    return any(len(entry.rulings) > 1 or entry.rulings[0].applies_when is not None for entry in entries)
+def divides(kind: str, entries: tuple[EntryView, ...]) -> bool:
+    """Whether a limit only tells one severity of these defects from another: what meets it can still be a defect.
+
+    A share is of a part that is damaged or of parts that are missing, so less of it is no pass.
+    """
+    return bool(entries) and (kind == "share" or any(len(entry.rulings) > 1 or entry.rulings[0].applies_when is not None for entry in entries))
 
 
 def related_limits(catalogue: Catalogue, limit: LimitRecord) -> tuple[LimitRecord, ...]:

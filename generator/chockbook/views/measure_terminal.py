@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow
 from ..catalogue.locator import locator_in
-from ..catalogue.measure import Result, UnfitMeasure, measure
+from ..catalogue.measure import Result, UnfitMeasure, measure, unit_of
 from ..catalogue.quantity import Malformed, Quantity, parse_quantity
 from ..catalogue.row_choice import RowChoice, choose_row
 from .entry import EntryView
@@ -120,7 +120,7 @@ def _meaning(
     if result.passes is None:
         return
     entries = deciding(catalogue, limit.id, rulebook, language)
-    if result.passes and not divides(entries):
+    if result.passes and not divides(unit_of(limit).dimension, entries):
         yield fixed_word(catalogue, "measure-no-defect", language)
         return
     if result.passes:

@@ -72,7 +72,9 @@ document.addEventListener("DOMContentLoaded", () => {
   function showLimit() {
     const limit = limitNamed(limits.value);
     place("measure-method").textContent = joined(word("measure-how"), limit.method);
-    choices(rows, limit.own.map((row, number) => [number, rowWords(limit, row)]));
+    // Nothing is taken for granted: with several figures one is picked first.
+    const pick = limit.own.length > 1 ? [["", word("measure-pick-row")]] : [];
+    choices(rows, [...pick, ...limit.own.map((row, number) => [number, rowWords(limit, row)])]);
     place("measure-row-field").hidden = !limit.own.length;
     choices(units, unitChoices(limit));
     show();
@@ -80,6 +82,7 @@ document.addEventListener("DOMContentLoaded", () => {
 
   function show() {
     const limit = limitNamed(limits.value), row = limit.own[rows.value];
+    if (!row && limit.own.length) return result.replaceChildren(make("p", word("measure-pick-row"), "said__lead"));
     const none = row ? [] : [make("p", word("measure-no-own"), "said__lead")];
     if (!value.value.trim()) return result.replaceChildren(...none, ...others(limit, null));
     try {
@@ -127,7 +130,7 @@ document.addEventListener("DOMContentLoaded", () => {
     const unit = field(word("measure-unit"), make("select"));
     const said = make("p", "", "brake__said"), remove = make("button", word("measure-set-remove"), "measure__button");
     remove.type = "button";
-    choices(chamber, set.rows.map((row, at) => [at, rowWords(stroke, row)]));
+    choices(chamber, [["", word("measure-pick-row")], ...set.rows.map((row, at) => [at, rowWords(stroke, row)])]);
     choices(unit, unitChoices(stroke));
     if (before) [chamber.value, unit.value] = [before.fields.chamber.value, before.fields.unit.value];
     block.fields = { chamber, travel, unit, said, legend };
@@ -148,6 +151,10 @@ document.addEventListener("DOMContentLoaded", () => {
       if (!fields.travel.value.trim()) return;
       try {
         const row = set.rows[fields.chamber.value];
+        if (!row) {
+          fields.said.textContent = word("measure-pick-row");
+          return;
+        }
         const quantity = M.withUnit(stroke, typed(fields.travel.value, fields.unit.value), data);
         fields.said.textContent = M.resultLines(stroke, row.printed, M.measure(stroke, row, quantity, data), data)[0];
         given.push({ row, quantity });

@@ -14,6 +14,7 @@ function stepList(catalogue, actions) {
 }
 
 function limitBlock(catalogue, limit) {
+  if (!limit.figures.length) return labelled(catalogue.word("web-limit"), `${limit.quantity}. ${limit.method}`);
   const figures = limit.figures.map((figure) => make("li", {}, catalogue.joined(figure.label, ""),
     make("b", {}, figure.printed), ` (${figure.basis})`));
   return make("div", {}, labelled(catalogue.word("web-limit"), `${limit.quantity}, ${limit.compare}:`),

@@ -11,6 +11,7 @@ const RUN_TOGETHER_QUALITY = 92;
 const SPLIT_QUALITY = 60;
 const DOUBT = 8;
 const MOST_DOUBT = 32;
+const NUMBER = /^[0-9]+([./,][0-9]+)*$/;
 const SHORTEST_BEGINNING = 2;
 const SHORTEST_PIECE = 3;
 
@@ -110,7 +111,8 @@ class QueryReader {
       if (halfTyped) this.addBegun(unit, word, BEGUN_OTHER_QUALITY);
       return [[unit, number]];
     }
-    const unit = new Unit(UNKNOWN_WEIGHT);
+    // A number that the catalogue does not have, such as a chamber's type or what was measured, tells nothing apart.
+    const unit = new Unit(NUMBER.test(word) ? 0 : UNKNOWN_WEIGHT);
     this.addMistaken(unit, word);
     if (halfTyped) this.addBegun(unit, word, BEGUN_QUALITY);
     if (unit.roots.size) return [[this.weighed(unit), -1]];
