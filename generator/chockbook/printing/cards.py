@@ -228,14 +228,15 @@ class DeckMaker:
     def _opening(self, cards: list[Card]) -> list[Card]:
         cover = list(self.cover.parts) if self.cover else []
         room = self.room([self.deck_name])
-        return opening_cards(cover, cards, self._index, self.with_heights, room, self.deck_name, self.two_sided)
+        return opening_cards(cover, cards, self._index, self.with_heights, room, self.deck_name, self.two_sided,
+                             self.card.next_format)  # fmt: skip
 
-    def _index(self, where: dict[str, list[int]]) -> list[Part]:
-        """On which cards each system stands."""
+    def _index(self, where: dict[str, list[int]], most: int) -> list[Part]:
+        """On which cards each system stands; so many systems in a part, at most."""
         names = [in_language(system.name, self.language) for system in self.catalogue.systems]
-        text = " · ".join(f"{name}\u00a0{_runs(where[name])}" for name in names if name in where)
+        texts = [f"{name}\u00a0{_runs(where[name])}" for name in names if name in where]
         title: Part = {"kind": "title", "level": 2, "text": self.word("print-card-of")}
-        return [title, {"kind": "note", "text": text}]
+        return [title, *({"kind": "note", "text": " · ".join(texts[n : n + most])} for n in range(0, len(texts), most))]
 
     def title(self) -> str:
         """What the document calls itself."""
