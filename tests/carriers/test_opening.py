@@ -11,7 +11,7 @@ from print_reading import MM, letters
 
 from chockbook.catalogue import Catalogue
 from chockbook.printing import cards_for_carriers
-from chockbook.printing.card_filling import Card, Face
+from chockbook.printing.card_faces import Card, Face
 from chockbook.printing.card_opening import opening_cards
 from chockbook.printing.overflow import CardOverflow
 

@@ -19,10 +19,12 @@ from ..output import put_whole
 from ..views.card_deck import view_deck
 from ..views.carrier_unit import MadeUp
 from ..views.wording import in_language
-from .card_filling import ELSEWHERE, Card, Face, Said, fill_cards
+from .card_faces import Card, Face
+from .card_filling import ELSEWHERE, Said, fill_cards
 from .card_heights import Part
 from .card_opening import opening_cards
-from .cards import SMALLEST, CardSetting, Cover, DeckMaker
+from .card_setting import SMALLEST, CardSetting, Cover
+from .deck_maker import DeckMaker
 from .long_words import breakable
 from .printed import Printed
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from .card_filling import Card, Face, height_of
+from .card_faces import Card, Face, height_of
 from .card_heights import Part
 from .overflow import CardOverflow
 

@@ -18,7 +18,8 @@ from ..views.carrier import view_carrier
 from ..views.wording import in_language
 from .bilingual import NoRoomForTwo, render_bilingual_cards
 from .card_formats import format_on
-from .cards import CardSetting, Cover, render_cards
+from .card_setting import CardSetting, Cover
+from .cards import render_cards
 from .carrier_cover import cover_of
 from .compile import SettingFailed
 from .overflow import CardOverflow

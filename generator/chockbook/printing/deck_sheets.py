@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
-from .card_filling import Card
+from .card_faces import Card
 from .card_heights import style_of
 from .card_places import PlacedParts
 from .compile import set_sheets
@@ -13,7 +13,7 @@ from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, lines_of, ruler_of
 from .pdf_finish import finish
 
 if TYPE_CHECKING:
-    from .cards import DeckMaker
+    from .deck_maker import DeckMaker
 
 WIDE_ENOUGH = 90
 """Width of a card, millimetres, over which the margin of a sheet holds the document's name too."""
