@@ -14,6 +14,9 @@ ShortLine = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1
 CardFormat = Literal["id1", "a7", "card", "a6", "visor", "wall"]
 Paper = Literal["letter", "a4"]
 Duplex = Literal["long-edge", "short-edge", "fold", "one-sided"]
+Punch = Literal["none", "top", "left"]
+RING_FORMATS = ("a7", "card", "a6")
+"""Formats of cards that go on a ring, for which a punch can be asked."""
 
 
 class ContactRecord(Record):
@@ -49,6 +52,8 @@ class DocumentRecord(Record):
     marks: Literal["office", "press"] = "office"
     """Of a deck: several cards on an office sheet, or one face to a page with bleed for a print shop."""
     ink: Literal["colour", "mono"] = "colour"
+    punch: Punch = "none"
+    """Of a deck of cards for a ring: the edge of the fronts at which a strip stays free for a hole."""
     languages: Literal["each", "side-by-side", "front-and-back"] = "each"
     """Of a deck: one for each language, or one with both of the carrier's languages on every card."""
     variant: Literal["normal", "big", "laminated"] = "normal"

@@ -20,6 +20,8 @@ class CardSetting:
     duplex: str = "long-edge"
     marks: str = "office"
     mono: bool = False
+    punch: str = "none"
+    """Edge of the fronts that is kept free for a hole: top, left or none."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,7 +131,8 @@ def _print_one(
     if document.what == "checklist":
         return _checklist(catalogue, unit, document.variant, rulebook, language, out, shared)
     covers = [_cover(catalogue, carrier, unit, document, rulebook, one) for one in languages]
-    setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono")
+    setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono",
+                          document.punch)  # fmt: skip
     owner = [carrier.id] if document.format == "id1" else []
     name = ".".join([*owner, unit.id, document.format, rulebook, language])
     if document.languages != "each":
@@ -179,7 +180,8 @@ def _kind(document: DocumentRecord) -> str:
         if document.marks == "press":
             shape = [document.format, "press", document.paper]
         both = [document.languages] if document.languages != "each" else []
-        return "-".join(["deck", *shape, *(["mono"] if document.ink == "mono" else []), *both])
+        hole = [f"punch-{document.punch}"] if document.punch != "none" else []
+        return "-".join(["deck", *shape, *(["mono"] if document.ink == "mono" else []), *hole, *both])
     return f"checklist-{document.variant}" if document.what == "checklist" else "report"
 
 

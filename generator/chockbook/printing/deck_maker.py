@@ -37,7 +37,7 @@ class DeckMaker:
         self.rulebook_id = rulebook_id
         self.deck_name = in_language(rulebook_named(catalogue, rulebook_id).short_name, language)
         card = format_on(setting.format, "letter" if setting.paper == "common" else setting.paper)
-        self.card: CardFormat = replace(card, columns=self.columns.get(card.name, card.columns))
+        self.card: CardFormat = replace(card, columns=self.columns.get(card.name, card.columns), punch=setting.punch)
         self.layout: Layout = layout_for(self.card, setting.paper, setting.duplex, setting.marks)
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
@@ -69,7 +69,7 @@ class DeckMaker:
             # Columns that are full cannot move down when a further system makes the head higher.
             names = (in_language(system.name, self.language) for system in self.catalogue.systems)
             head = max(head, self._head_height(" – ".join(sorted(names, key=len)[-2:])))
-        return self.card.height - 2 * self.card.safe - head - self.foot_height - FOOT_GAP
+        return self.card.inner_height - head - self.foot_height - FOOT_GAP
 
     def title_of(self, systems: list[str]) -> str:
         """What the head of a face says: its systems; on a sheet with columns, which has bars, the first to the last."""
@@ -137,7 +137,7 @@ class DeckMaker:
 
     def _bare_room(self, title: str) -> float:
         """Height below the head of a card without a foot."""
-        return self.card.height - 2 * self.card.safe - self._head_height(title)
+        return self.card.inner_height - self._head_height(title)
 
     def _opening(self, cards: list[Card]) -> list[Card]:
         cover = list(self.cover.parts) if self.cover else []

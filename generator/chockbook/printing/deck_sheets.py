@@ -48,7 +48,8 @@ def set_deck(maker: DeckMaker, cards: list[Card]) -> tuple[bytes, int]:
                 if face is not None:
                     title = maker.title_of(face.systems)
                     turn = 0 if side is front else layout.turn
-                    side += placed.of_face(maker.face(face, number, len(cards), title not in seen), place, turn)
+                    set_face = maker.face(face, number, len(cards), title not in seen)
+                    side += placed.of_face(set_face, place, turn, back=face is card.back)
                     seen.add(title)
         sheet = start // per_sheet + 1
         sheets.append(_sheet(maker, front, sheet, n_sheets, back=False))
