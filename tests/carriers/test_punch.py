@@ -17,7 +17,8 @@ STRIP = 12.0
 """Millimetres that stay free at the edge of the hole."""
 DOTS_PER_MM = 100 / 25.4
 WAYS = [
-    *product(("a7", "card", "a6"), ("top", "left"), ("short-edge",)),
+    *product(("card", "a6"), ("top", "left"), ("short-edge",)),
+    ("a7", "top", "short-edge"),
     *product(("card",), ("left",), ("long-edge", "fold")),
     ("card", "none", "long-edge"),
 ]
@@ -59,3 +60,10 @@ def test_nothing_is_printed_where_the_hole_goes(
             inked.append(image.crop(tuple(round(side * DOTS_PER_MM) for side in box)).getextrema()[0] < 160)
     assert inked
     assert any(inked) == (edge == "none")
+
+
+def test_the_smallest_card_is_too_narrow_for_a_hole_at_its_side(shipped: Catalogue, tmp_path: Path) -> None:
+    """It is told, with the format to take; nothing is shrunk to fit."""
+    one = carrier(documents=[{"what": "deck", "format": "a7", "punch": "left"}])
+    result = cards_for_carriers(shipped, [one], tmp_path, workers=1)
+    assert "take the larger format card" in result.failed[0][1]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
@@ -38,6 +39,12 @@ class UnitRecord(Record):
     vehicles: Annotated[list[Vehicle], Field(min_length=1, max_length=8)]
     """From front to back, such as tractor, trailer, converter-dolly, trailer."""
     equipment: list[Equipment] = []
+
+    @property
+    def make_up(self) -> str:
+        """Six hexadecimal digits that units have in common where they are made up alike, and only there."""
+        made_up = " ".join([*self.vehicles, "+", *self.equipment])
+        return hashlib.sha256(made_up.encode()).hexdigest()[:6]
 
 
 class DocumentRecord(Record):

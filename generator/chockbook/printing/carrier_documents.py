@@ -147,15 +147,18 @@ def _checklist(
     """A unit's checklist, which names no carrier: units that are made up alike have the same, made once for all."""
     from .. import printing
 
+    called = f"checklist.{rulebook}.{language}.{unit.make_up}"
     if shared is None:
-        return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=variant)
+        return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=variant, name=called)
     asked = json.dumps([rulebook, language, variant, unit.vehicles, unit.equipment])
     name = hashlib.sha256(asked.encode()).hexdigest()
     made = next(shared.glob(f"{name}.*.pdf"), None)
     if made is None:
         # Two processes may make the same one at once: each has its own file until it is whole.
         own = shared / f"{os.getpid()}.pdf"
-        pages = printing.render_checklist(catalogue, rulebook, language, own, unit=unit, variant=variant).pages
+        pages = printing.render_checklist(
+            catalogue, rulebook, language, own, unit=unit, variant=variant, name=called
+        ).pages
         made = own.replace(shared / f"{name}.{pages}.pdf")
     out.parent.mkdir(parents=True, exist_ok=True)
     shutil.copyfile(made, out)
