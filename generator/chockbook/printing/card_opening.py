@@ -19,7 +19,7 @@ def opening_cards(
     two_sided: bool,
     next_format: str | None = None,
 ) -> list[Card]:
-    """As few cards as hold the cover and the index, which starts on a face of its own.
+    """As few cards as hold the cover and the index, which starts on a face of its own where there are backs.
 
     Args:
         cover: what stands on the first face.
@@ -44,7 +44,9 @@ def opening_cards(
                     if number not in where.setdefault(system, []):
                         where[system].append(number)
         found = _index(index, where, measured, room)
-        faces = [*_faces(measured(cover), room, title, next_format), *_faces(found, room, title, next_format)]
+        # With backs, the index stands behind the cover; without, it follows the cover, which saves a card.
+        runs = [measured(cover), found] if two_sided else [[*measured(cover), *found]]
+        faces = [face for parts in runs for face in _faces(parts, room, title, next_format)]
         if two_sided and len(faces) % 2:
             faces.append(Face([[]], [title]))
         step = 2 if two_sided else 1
