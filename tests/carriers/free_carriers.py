@@ -12,7 +12,7 @@ from print_reading import MM, letters, squash
 from sheet_reading import codes_of, overprints, untagged
 
 from chockbook.catalogue import Catalogue
-from chockbook.catalogue.carrier import CarrierRecord, DocumentRecord
+from chockbook.catalogue.carrier import RING_FORMATS, CarrierRecord, DocumentRecord
 from chockbook.catalogue.two_languages import no_room
 from chockbook.printing import cards_for_carriers
 from chockbook.views.carrier import deck_address
@@ -58,8 +58,10 @@ def documents(draw, languages: list[str]) -> dict[str, str]:
             "duplex": st.sampled_from(["long-edge", "short-edge", "fold", "one-sided"]),
             "marks": st.sampled_from(["office", "office", "press"]),
             "ink": st.sampled_from(["colour", "mono"]),
+            "punch": st.sampled_from(["none", "none", "top", "left"]),
             "languages": st.sampled_from(ways),
-        }).filter(lambda made: made["languages"] == "each" or not no_room(made["languages"], made["format"], made["duplex"]))
+        }).filter(lambda made: made["punch"] == "none" or made["format"] in RING_FORMATS)
+        .filter(lambda made: made["languages"] == "each" or not no_room(made["languages"], made["format"], made["duplex"]))
     )  # fmt: skip
 
 

@@ -26,6 +26,8 @@ CASES = {
     "misspelt key": ("  demo: true", "  demoo: true", 5, "unknown-key", '"demoo" is not a key of "larch-hollow-haulage"'),
     "two languages of one": ("{what: deck, format: card, paper: letter, duplex: long-edge}", "{what: deck, languages: side-by-side, format: card, paper: letter, duplex: long-edge}",
                              24, "two-languages", "a deck is asked for in two languages, and the carrier has 1"),
+    "a hole in a visor card": ("{what: deck, format: card, paper: letter, duplex: long-edge}", "{what: deck, format: visor, punch: top}",
+                               24, "punch", "a hole is asked for in the format visor"),
     "no letters in a number": ("555-0101", "call us", 7, "bad-id", '"call us" is not a well-formed phone'),
 }  # fmt: skip
 

@@ -11,6 +11,9 @@ from print_reading import MM, letters
 
 from chockbook.catalogue import Catalogue
 from chockbook.printing import cards_for_carriers
+from chockbook.printing.card_faces import Card, Face
+from chockbook.printing.card_opening import opening_cards
+from chockbook.printing.overflow import CardOverflow
 
 CONTACTS = [
     {"role": role, "name": "Someone With A Long Name", "phone": f"555-01{n:02}", "hours": "06:00-22:00, not on Sunday"}
@@ -37,3 +40,32 @@ def test_a_long_cover_takes_a_further_card(duplex: str, shipped: Catalogue, tmp_
             assert min(b - a for a, b in itertools.pairwise(lines) if b - a > 1.5) >= 9
     text = "".join(a.text for page in letters(path)[:2] for a in page)
     assert all(contact["phone"] in text for contact in CONTACTS)
+
+
+def test_an_index_higher_than_a_card_goes_on_on_the_next() -> None:
+    """Every system is found on the opening cards, although the index of all of them has no room on one face."""
+    rows = [Face([[{"kind": "note"}]], [name]) for name in "abcdefgh"]
+    cards = [Card(face, None) for face in rows]
+
+    def index(where: dict[str, list[int]], most: int) -> list[dict]:
+        names = list(where)
+        return [{"kind": "title", "text": "t"},
+                *({"kind": "note", "text": names[n : n + most]} for n in range(0, len(names), most))]  # fmt: skip
+
+    def measured(parts: list[dict]) -> list[dict]:
+        return [{**part, "height": 5.0 * len(part["text"])} for part in parts]
+
+    # 20 mm: the title and two systems, or three systems without it.
+    opening = opening_cards([], cards, index, measured, 20.0, "Deck", two_sided=False)
+    faces = [card.front.columns[0] for card in opening]
+    assert [name for parts in faces for part in parts[part_of(parts) :] for name in part["text"]] == list("abcdefgh")
+    assert faces[0][0]["kind"] == "title"
+    assert len(faces[0]) > 1, "a title stands alone at the end of a card"
+    assert all(sum(part["height"] for part in parts) <= 20 for parts in faces)
+    with pytest.raises(CardOverflow, match="the larger format a6"):
+        opening_cards([], cards, index, measured, 9.0, "Deck", False, "a6")
+
+
+def part_of(parts: list[dict]) -> int:
+    """Where the index begins on a face: after its title, if that stands there."""
+    return int(parts[0]["kind"] == "title")

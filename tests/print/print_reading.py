@@ -34,6 +34,7 @@ class Letter:
 def letters(path: Path) -> list[list[Letter]]:
     """The visible characters of every page, in the order in which the file has them."""
     document = pypdfium2.PdfDocument(path)
+    left, right, bottom, top, x, y = (ctypes.c_double() for _ in range(6))
     pages = []
     for page in document:
         height = page.get_height()
@@ -43,11 +44,11 @@ def letters(path: Path) -> list[list[Letter]]:
             char = LINE_END_HYPHENS.get(code := pdfium.FPDFText_GetUnicode(text, index), chr(code))
             if char.isspace() or not char.isprintable():
                 continue
-            left, bottom, right, top = text.get_charbox(index)
-            x, y = ctypes.c_double(), ctypes.c_double()
+            assert pdfium.FPDFText_GetCharBox(text, index, left, right, bottom, top)
             assert pdfium.FPDFText_GetCharOrigin(text, index, x, y)
             size = pdfium.FPDFText_GetFontSize(text, index)
-            found.append(Letter(char, left, height - top, right, height - bottom, height - y.value, size))
+            found.append(Letter(char, left.value, height - top.value, right.value, height - bottom.value,
+                                height - y.value, size))  # fmt: skip
         pages.append(found)
     return pages
 

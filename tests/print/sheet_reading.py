@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+import numpy as np
 import pikepdf
 import pypdfium2
 import zxingcpp
 from PIL import Image
 from print_reading import Letter, letters
 
-BIN = 14.0
-"""Side of the squares in which neighbours are looked for, points; more than the largest letters are high."""
 TOUCH = 0.25
 """Points that boxes of letters may reach into each other: an accent over a stem, a rounding."""
 SAME_LINE = 1.0
 """Points between the baselines of one line of text at most."""
-KERNED = 0.4
-"""Share of the narrower of two neighbours on a line that may lie in the other's box, as V lies in A's."""
+KERNED = 0.5
+"""Share of the narrower of two neighbours on a line that may lie in the other's box: j's tail lies 0.43 under q's."""
 
 
 def overprints(path: Path) -> list[str]:
@@ -31,28 +29,21 @@ def overprints(path: Path) -> list[str]:
     ]
 
 
-def _overlapping(page: Iterable[Letter]) -> Iterator[tuple[Letter, Letter]]:
-    squares: dict[tuple[int, int], list[Letter]] = defaultdict(list)
-    for letter in page:
-        near = {
-            id(other): other
-            for column in range(int(letter.left // BIN), int(letter.right // BIN) + 1)
-            for row in range(int(letter.top // BIN), int(letter.bottom // BIN) + 1)
-            for other in squares[column, row]
-        }
-        for other in near.values():
-            wide = min(letter.right, other.right) - max(letter.left, other.left)
-            high = min(letter.bottom, other.bottom) - max(letter.top, other.top)
-            if wide <= TOUCH or high <= TOUCH:
-                continue
-            if abs(letter.baseline - other.baseline) < SAME_LINE and wide < KERNED * min(
-                letter.right - letter.left, other.right - other.left
-            ):
-                continue
-            yield letter, other
-        for column in range(int(letter.left // BIN), int(letter.right // BIN) + 1):
-            for row in range(int(letter.top // BIN), int(letter.bottom // BIN) + 1):
-                squares[column, row].append(letter)
+def _overlapping(page: Sequence[Letter]) -> Iterator[tuple[Letter, Letter]]:
+    """Pairs of letters that stand on each other, looked for from left to right."""
+    order = sorted(page, key=lambda letter: letter.left)
+    boxes = np.array([(a.left, a.top, a.right, a.bottom, a.baseline) for a in order]).reshape(-1, 5)
+    widest = (boxes[:, 2] - boxes[:, 0]).max(initial=0.0)
+    for apart in range(1, len(order)):
+        one, other = boxes[:-apart], boxes[apart:]
+        if (other[:, 0] - one[:, 0]).min() > widest:
+            return  # whatever is further apart in this order stands too far to the right
+        wide = np.minimum(one[:, 2], other[:, 2]) - other[:, 0]
+        high = np.minimum(one[:, 3], other[:, 3]) - np.maximum(one[:, 1], other[:, 1])
+        narrow = np.minimum(one[:, 2] - one[:, 0], other[:, 2] - other[:, 0])
+        kerned = (np.abs(one[:, 4] - other[:, 4]) < SAME_LINE) & (wide < KERNED * narrow)
+        for n in np.flatnonzero((wide > TOUCH) & (high > TOUCH) & ~kerned):
+            yield order[n], order[n + apart]
 
 
 def untagged(path: Path) -> list[str]:

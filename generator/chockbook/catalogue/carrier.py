@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
@@ -14,6 +15,9 @@ ShortLine = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1
 CardFormat = Literal["id1", "a7", "card", "a6", "visor", "wall"]
 Paper = Literal["letter", "a4"]
 Duplex = Literal["long-edge", "short-edge", "fold", "one-sided"]
+Punch = Literal["none", "top", "left"]
+RING_FORMATS = ("a7", "card", "a6")
+"""Formats of cards that go on a ring, for which a punch can be asked."""
 
 
 class ContactRecord(Record):
@@ -36,6 +40,12 @@ class UnitRecord(Record):
     """From front to back, such as tractor, trailer, converter-dolly, trailer."""
     equipment: list[Equipment] = []
 
+    @property
+    def make_up(self) -> str:
+        """Six hexadecimal digits that units have in common where they are made up alike, and only there."""
+        made_up = " ".join([*self.vehicles, "+", *self.equipment])
+        return hashlib.sha256(made_up.encode()).hexdigest()[:6]
+
 
 class DocumentRecord(Record):
     """Something to print for each unit, or once for the carrier where it does not depend on a unit."""
@@ -49,6 +59,8 @@ class DocumentRecord(Record):
     marks: Literal["office", "press"] = "office"
     """Of a deck: several cards on an office sheet, or one face to a page with bleed for a print shop."""
     ink: Literal["colour", "mono"] = "colour"
+    punch: Punch = "none"
+    """Of a deck of cards for a ring: the edge of the fronts at which a strip stays free for a hole."""
     languages: Literal["each", "side-by-side", "front-and-back"] = "each"
     """Of a deck: one for each language, or one with both of the carrier's languages on every card."""
     variant: Literal["normal", "big", "laminated"] = "normal"

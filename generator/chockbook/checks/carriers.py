@@ -1,8 +1,8 @@
 """The carriers that documents are printed for: one file each, and a bad one never stops the others.
 
 A carrier's file is named after it, so that a fault, a folder and a line of the register lead to each other.
-Rulebooks and languages are those of the catalogue. A deck in two languages is one that its cards can hold. No two
-units of a carrier have the same id, since each has a folder of its own.
+Rulebooks and languages are those of the catalogue. A deck in two languages is one that its cards can hold;
+a hole is for cards on a ring. No two units of a carrier have the same id, since each has a folder of its own.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any, cast, get_args
 
 from ..catalogue import Catalogue
-from ..catalogue.carrier import CarrierRecord, CarrierTable
+from ..catalogue.carrier import RING_FORMATS, CarrierRecord, CarrierTable
 from ..catalogue.two_languages import Way, no_room
 from ..faults import Fault, errors, in_order, quoted, without_echoes
 from ..tables import Table, read_table, validate_shape
@@ -77,6 +77,7 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
                             "each document would be made twice under one name", "remove one of the two")  # fmt: skip
             seen.add(value)
     yield from _two_languages(table, carrier)
+    yield from _punch(table, carrier)
     first: dict[str, str] = {}
     for unit_at, unit in listed(table, carrier, at, "units"):
         unit_id = unit.get("id")
@@ -87,6 +88,16 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
                             "the documents of one would take the place of the other's",
                             "give one of them another id")  # fmt: skip
             first.setdefault(unit_id, str(where))
+
+
+def _punch(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
+    """Room for a hole is asked for where cards go on a ring."""
+    for document_at, document in listed(table, carrier, ("carrier",), "documents"):
+        if document.get("punch", "none") == "none" or document.get("format", "card") in RING_FORMATS:
+            continue
+        yield Fault(table.place((*document_at, "punch")), "punch", f"a hole is asked for in the format {document['format']}",
+                    "only small cards go on a ring: a wallet card has no room for a hole, a visor card or a wall sheet no use for one",
+                    "leave this key out, or take the format a7, card or a6")  # fmt: skip
 
 
 def _two_languages(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:

@@ -2,7 +2,8 @@
 
 from .bilingual import NoRoomForTwo, render_bilingual_cards
 from .bulletin import render_bulletin
-from .cards import CardSetting, Cover, render_cards, render_fitting_cards
+from .card_setting import CardSetting, Cover
+from .cards import render_cards, render_fitting_cards
 from .carriers import CarrierPrint, cards_for_carriers
 from .checklist import WHOLE_ROUTE, UnknownVariant, render_checklist
 from .comparison import render_comparison

@@ -19,10 +19,12 @@ from ..output import put_whole
 from ..views.card_deck import view_deck
 from ..views.carrier_unit import MadeUp
 from ..views.wording import in_language
-from .card_filling import ELSEWHERE, Card, Face, Said, fill_cards
+from .card_faces import Card, Face
+from .card_filling import ELSEWHERE, Said, fill_cards
 from .card_heights import Part
 from .card_opening import opening_cards
-from .cards import SMALLEST, CardSetting, Cover, DeckMaker
+from .card_setting import SMALLEST, CardSetting, Cover
+from .deck_maker import DeckMaker
 from .long_words import breakable
 from .printed import Printed
 
@@ -112,8 +114,8 @@ class _Double(DeckMaker):
         if self.cover and self.card.columns == 1:
             room = self.room([self.deck_name])
             index = self._index
-            cards = [*opening_cards(self._cover(), cards, index, self.with_heights, room, self.deck_name, self.runs_over),
-                     *cards]  # fmt: skip
+            cards = [*opening_cards(self._cover(), cards, index, self.with_heights, room, self.deck_name, self.runs_over,
+                                    self.card.next_format), *cards]  # fmt: skip
         return cards
 
     def widen(self) -> None:
@@ -143,9 +145,9 @@ class _Double(DeckMaker):
             return []
         return self._pairs(self.first.cover.parts, self.second.cover.parts)
 
-    def _index(self, where: dict[str, list[int]]) -> list[Part]:
+    def _index(self, where: dict[str, list[int]], most: int) -> list[Part]:
         other = {self.names[name]: numbers for name, numbers in where.items()}
-        return self._pairs(self.first._index(where), self.second._index(other))
+        return self._pairs(self.first._index(where, most), self.second._index(other, most))
 
 
 class _SideBySide(_Double):

@@ -12,6 +12,8 @@ SHEETS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0), "a3": (297.0, 420.0), 
 """Width and height of papers, upright, in millimetres."""
 COMMON = (210.0, 279.4)
 """As wide as A4 and as high as letter: prints unscaled on both."""
+PUNCH_STRIP = 12.0
+"""Nothing is printed so near to an edge with a hole, millimetres: room for a 6 mm hole and for paper around it."""
 FILM_BORDER = 3.0
 """Clear film that seals a laminated card, millimetres on each side."""
 
@@ -38,11 +40,28 @@ class CardFormat:
     next_format: str | None = None
     reading_distance: int = 400
     """From the eye to the card, millimetres."""
+    punch: str = "none"
+    """Edge of the front with a hole: top, left or none. A back has it at the top, or on its right."""
+
+    @property
+    def above(self) -> float:
+        """From the top of the card to the text."""
+        return max(self.safe, PUNCH_STRIP) if self.punch == "top" else self.safe
+
+    @property
+    def beside(self) -> float:
+        """From the left of a front, and from the right of a back, to the text."""
+        return max(self.safe, PUNCH_STRIP) if self.punch == "left" else self.safe
 
     @property
     def inner(self) -> float:
         """Width that holds text."""
-        return self.width - 2 * self.safe
+        return self.width - self.beside - self.safe
+
+    @property
+    def inner_height(self) -> float:
+        """Height that holds text, head and foot included."""
+        return self.height - self.above - self.safe
 
     @property
     def column(self) -> float:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ..views.card_deck import DeckView
-from .card_filling import Card, Face, height_of, lane_part
+from .card_faces import Card, Face, height_of
+from .card_filling import lane_part
 from .card_heights import Part
 from .overflow import CardOverflow
 

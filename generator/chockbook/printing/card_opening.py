@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
-from .card_filling import Card, Face, height_of
+from .card_faces import Card, Face, height_of
 from .card_heights import Part
 from .overflow import CardOverflow
 
@@ -12,22 +12,25 @@ from .overflow import CardOverflow
 def opening_cards(
     cover: list[Part],
     cards: list[Card],
-    index: Callable[[dict[str, list[int]]], list[Part]],
+    index: Callable[[dict[str, list[int]], int], list[Part]],
     measured: Callable[[list[Part]], list[Part]],
     room: float,
     title: str,
     two_sided: bool,
+    next_format: str | None = None,
 ) -> list[Card]:
-    """As few cards as hold the cover and the index, which starts on a face of its own.
+    """As few cards as hold the cover and the index, which starts on a face of its own where there are backs.
 
     Args:
         cover: what stands on the first face.
         cards: all other cards of the deck.
-        index: gives the parts of the index from the numbers of the cards of each system.
+        index: gives the parts of the index from the numbers of the cards of each system, and from how many systems
+            may stand in one of them.
         measured: gives parts with their heights.
         room: height between head and foot, millimetres.
         title: stands in the head.
         two_sided: whether there are backs.
+        next_format: what to take where a part has no room.
 
     Raises:
         CardOverflow: a part is higher than a face.
@@ -40,7 +43,10 @@ def opening_cards(
                 for system in face.systems if face and not face.empty else ():
                     if number not in where.setdefault(system, []):
                         where[system].append(number)
-        faces = [*_faces(measured(cover), room, title), *_faces(measured(index(where)), room, title)]
+        found = _index(index, where, measured, room)
+        # With backs, the index stands behind the cover; without, it follows the cover, which saves a card.
+        runs = [measured(cover), found] if two_sided else [[*measured(cover), *found]]
+        faces = [face for parts in runs for face in _faces(parts, room, title, next_format)]
         if two_sided and len(faces) % 2:
             faces.append(Face([[]], [title]))
         step = 2 if two_sided else 1
@@ -50,12 +56,38 @@ def opening_cards(
         n_cards = len(faces) // step
 
 
-def _faces(parts: list[Part], room: float, title: str) -> list[Face]:
-    faces: list[Face] = []
+def _index(
+    index: Callable[[dict[str, list[int]], int], list[Part]],
+    where: dict[str, list[int]],
+    measured: Callable[[list[Part]], list[Part]],
+    room: float,
+) -> list[Part]:
+    """The index in as few parts as have room, each with about as many systems as the others."""
+    for parts in range(1, len(where) + 1):
+        found = measured(index(where, -(-len(where) // parts)))
+        if all(height_of(block) <= room for block in _blocks(found)):
+            return found
+    return measured(index(where, 1))
+
+
+def _blocks(parts: list[Part]) -> Iterator[list[Part]]:
+    """Parts that stay on a face: a title with what it is the title of, everything else by itself."""
+    held: list[Part] = []
     for part in parts:
-        if height_of([part]) > room:
-            raise CardOverflow(title, height_of([part]), room)
-        if not faces or height_of([*faces[-1].columns[0], part]) > room:
+        held.append(part)
+        if part["kind"] != "title":
+            yield held
+            held = []
+    if held:
+        yield held
+
+
+def _faces(parts: list[Part], room: float, title: str, next_format: str | None) -> list[Face]:
+    faces: list[Face] = []
+    for block in _blocks(parts):
+        if height_of(block) > room:
+            raise CardOverflow(title, height_of(block), room, next_format)
+        if not faces or height_of([*faces[-1].columns[0], *block]) > room:
             faces.append(Face([[]], [title]))
-        faces[-1].columns[0].append(part)
+        faces[-1].columns[0] += block
     return faces

@@ -22,30 +22,34 @@ class PlacedParts:
         self.parts: list[Part] = []
         self._known: dict[str, tuple[int, int]] = {}
 
-    def of_face(self, face: dict[str, Any], corner: tuple[float, float], turn: int) -> list[dict[str, Any]]:
+    def of_face(
+        self, face: dict[str, Any], corner: tuple[float, float], turn: int, back: bool = False
+    ) -> list[dict[str, Any]]:
         """The places of a face's parts.
 
         Args:
             face: head and foot with their heights, columns of parts with height and gap, and its language.
             corner: top left corner of the card on the sheet, millimetres.
             turn: 0, or 180 for a face that stands on its head.
+            back: whether it is the back of its card, where the left edge of the front lies on the right.
         """
         return [self._place(part, left, top, width, height, artifact, face.get("lang"), corner, turn)
-                for part, left, top, width, height, artifact in self._on_card(face)]  # fmt: skip
+                for part, left, top, width, height, artifact in self._on_card(face, back)]  # fmt: skip
 
-    def _on_card(self, face: dict[str, Any]) -> Iterator[tuple[Part, float, float, float, float, bool]]:
+    def _on_card(self, face: dict[str, Any], back: bool) -> Iterator[tuple[Part, float, float, float, float, bool]]:
         """Each part with its corner, its size, and whether it is what stands on every card."""
         card, head = self.card, face["head_height"]
-        yield face["head"], card.safe, card.safe, card.inner, head, False
+        edge = card.safe if back else card.beside
+        yield face["head"], edge, card.above, card.inner, head, False
         for n, column in enumerate(face["columns"]):
-            left, at = card.safe + n * (card.column + card.gutter), card.safe + head
+            left, at = edge + n * (card.column + card.gutter), card.above + head
             for part in column:
                 at += part["gap"]
                 yield part, left, at, card.column, part["height"], False
                 at += part["height"]
         if face["foot"] is not None:
             high = face["foot_height"]
-            yield face["foot"], card.safe, card.height - card.safe - high, card.inner, high, True
+            yield face["foot"], edge, card.height - card.safe - high, card.inner, high, True
 
     def _place(
         self, part: Part, left: float, top: float, width: float, height: float, artifact: bool, language: str | None,

@@ -10,7 +10,7 @@ import segno
 from ..views.carrier import CarrierView
 from .card_formats import CardFormat
 from .card_heights import Part
-from .cards import Cover
+from .card_setting import Cover
 from .long_words import breakable
 
 MODULE = 0.7

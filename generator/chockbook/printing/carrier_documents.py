@@ -18,7 +18,8 @@ from ..views.carrier import view_carrier
 from ..views.wording import in_language
 from .bilingual import NoRoomForTwo, render_bilingual_cards
 from .card_formats import format_on
-from .cards import CardSetting, Cover, render_cards
+from .card_setting import CardSetting, Cover
+from .cards import render_cards
 from .carrier_cover import cover_of
 from .compile import SettingFailed
 from .overflow import CardOverflow
@@ -130,7 +131,8 @@ def _print_one(
     if document.what == "checklist":
         return _checklist(catalogue, unit, document.variant, rulebook, language, out, shared)
     covers = [_cover(catalogue, carrier, unit, document, rulebook, one) for one in languages]
-    setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono")
+    setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono",
+                          document.punch)  # fmt: skip
     owner = [carrier.id] if document.format == "id1" else []
     name = ".".join([*owner, unit.id, document.format, rulebook, language])
     if document.languages != "each":
@@ -145,15 +147,18 @@ def _checklist(
     """A unit's checklist, which names no carrier: units that are made up alike have the same, made once for all."""
     from .. import printing
 
+    called = f"checklist.{rulebook}.{language}.{unit.make_up}"
     if shared is None:
-        return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=variant)
+        return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=variant, name=called)
     asked = json.dumps([rulebook, language, variant, unit.vehicles, unit.equipment])
     name = hashlib.sha256(asked.encode()).hexdigest()
     made = next(shared.glob(f"{name}.*.pdf"), None)
     if made is None:
         # Two processes may make the same one at once: each has its own file until it is whole.
         own = shared / f"{os.getpid()}.pdf"
-        pages = printing.render_checklist(catalogue, rulebook, language, own, unit=unit, variant=variant).pages
+        pages = printing.render_checklist(
+            catalogue, rulebook, language, own, unit=unit, variant=variant, name=called
+        ).pages
         made = own.replace(shared / f"{name}.{pages}.pdf")
     out.parent.mkdir(parents=True, exist_ok=True)
     shutil.copyfile(made, out)
@@ -178,7 +183,8 @@ def _kind(document: DocumentRecord) -> str:
         if document.marks == "press":
             shape = [document.format, "press", document.paper]
         both = [document.languages] if document.languages != "each" else []
-        return "-".join(["deck", *shape, *(["mono"] if document.ink == "mono" else []), *both])
+        hole = [f"punch-{document.punch}"] if document.punch != "none" else []
+        return "-".join(["deck", *shape, *(["mono"] if document.ink == "mono" else []), *hole, *both])
     return f"checklist-{document.variant}" if document.what == "checklist" else "report"
 
 

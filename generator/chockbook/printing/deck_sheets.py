@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
-from .card_filling import Card
+from .card_faces import Card
 from .card_heights import style_of
 from .card_places import PlacedParts
 from .compile import set_sheets
@@ -13,7 +13,7 @@ from .imposition import CLEAR, MARK_GAP, Layout, boxes_of, lines_of, ruler_of
 from .pdf_finish import finish
 
 if TYPE_CHECKING:
-    from .cards import DeckMaker
+    from .deck_maker import DeckMaker
 
 WIDE_ENOUGH = 90
 """Width of a card, millimetres, over which the margin of a sheet holds the document's name too."""
@@ -48,7 +48,8 @@ def set_deck(maker: DeckMaker, cards: list[Card]) -> tuple[bytes, int]:
                 if face is not None:
                     title = maker.title_of(face.systems)
                     turn = 0 if side is front else layout.turn
-                    side += placed.of_face(maker.face(face, number, len(cards), title not in seen), place, turn)
+                    set_face = maker.face(face, number, len(cards), title not in seen)
+                    side += placed.of_face(set_face, place, turn, back=face is card.back)
                     seen.add(title)
         sheet = start // per_sheet + 1
         sheets.append(_sheet(maker, front, sheet, n_sheets, back=False))

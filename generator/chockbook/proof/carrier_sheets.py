@@ -33,6 +33,9 @@ def prove_unit_checklist(
     found = prove_sheet(catalogue, reading, name, rulebook_id, language)
     fields = {field.id for field in catalogue.rulebook[rulebook_id].report}
     yield from (one for one in found if big or one.about not in fields)
+    own = squash(f"checklist.{rulebook_id}.{language}.{unit.make_up}")
+    if own not in reading.text + "".join(reading.furniture):
+        yield Objection(name, "name", f"does not call itself {own}")
     rows: list[str] = []
     others: dict[str, str] = {}
     for station in catalogue.stations:

@@ -140,6 +140,7 @@ def kind_of(document: DocumentRecord) -> str:
     if document.marks != "press" and document.format != "wall":
         words.append(document.duplex)
     return "-".join(["deck", *words, *(["mono"] if document.ink == "mono" else []),
+                     *([f"punch-{document.punch}"] if document.punch != "none" else []),
                      *([document.languages] if document.languages != "each" else [])])  # fmt: skip
 
 
