@@ -74,9 +74,12 @@ def cards_for_carriers(
 
     Raises:
         OSError: the folder cannot be written.
+        RegisterUnreadable: what is on the road cannot be read in the register; nothing was made.
     """
     result = CarrierPrint()
     folder.mkdir(parents=True, exist_ok=True)
+    # What a stopped run made is on the register before any of it is replaced.
+    write_register(folder, {})
     everything = list(carriers)
     base = _stamp_of_all(catalogue)
     made_of: dict[str, dict[str, Any]] = {}
@@ -111,7 +114,7 @@ def cards_for_carriers(
         elif one not in kept_ids:
             result.made.append(one)
         result.notices += made_of[one]["notices"] if one in made_of else []
-    rows = {carrier.id: made_of[carrier.id]["rows"] if carrier.id in made_of else [] for carrier in everything}
+    rows = {one: made["rows"] for one, made in made_of.items()}
     result.documents = sum(map(len, rows.values()))
     result.unproved = [one for one, made in made_of.items() if not made.get("proved")]
     result.register = write_register(folder, rows)
