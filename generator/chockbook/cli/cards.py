@@ -38,6 +38,8 @@ def run(options: argparse.Namespace) -> int:
     assembly = assemble_carriers(project.tables / "carriers", catalogue)
     for fault in assembly.faults:
         print(fault)
+    if assembly.faults:
+        print()  # what follows is no part of the last of them
     known = {carrier.id: carrier for carrier in assembly.carriers}
     unknown = [name for name in options.carriers if name not in known]
     if unknown:
@@ -54,8 +56,10 @@ def run(options: argparse.Namespace) -> int:
                 for name in result.unproved:
                     note_proved(folder / name)
     except (OutputBusy, WorkersLost, RegisterUnreadable) as error:
+        _end_of_bar()
         return complain(str(error), FAULTS)
     except OSError as error:
+        _end_of_bar()
         return complain(f"{folder} cannot be written: {told(error)}", FAULTS)
     for notice in result.notices:
         print(f"notice: {printable(notice)}")
@@ -90,6 +94,12 @@ def _pulled(options: argparse.Namespace) -> int:
         return complain(str(error), FAULTS)
     print(f"{counted(number, 'replaced print')} taken off the register")
     return WELL
+
+
+def _end_of_bar() -> None:
+    """A bar that did not come to its end leaves its line to itself."""
+    if sys.stderr.isatty():
+        print(file=sys.stderr)
 
 
 def _bar(doing: str) -> Callable[[int, int, str], None]:

@@ -163,12 +163,17 @@ def _try(
 
 
 def _stamp_of_all(catalogue: Catalogue) -> str:
-    """What every carrier's documents depend on: content, words, publisher, templates and program."""
+    """What every carrier's documents depend on: content, words, publisher, templates and program.
+
+    Words of locators and names of languages are labels, which the edition's code leaves out.
+    """
     found = hashlib.sha256(f"{__version__} {catalogue.edition}".encode())
     found.update(json.dumps(catalogue.words, sort_keys=True).encode())
     found.update(catalogue.publisher.model_dump_json().encode())
-    for place in (templates("print"), Path(__file__).parent, Path(__file__).parents[1] / "views"):
+    found.update(json.dumps([catalogue.locators, *(one.model_dump(mode="json") for one in catalogue.languages)]).encode())
+    for place in (templates("print"), Path(__file__).parents[1]):
         for path in sorted(path for path in place.rglob("*") if path.suffix in (".typ", ".py")):
+            found.update(path.relative_to(place).as_posix().encode())
             found.update(path.read_bytes())
     return found.hexdigest()
 
