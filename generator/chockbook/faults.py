@@ -76,7 +76,7 @@ def shown(faults: Iterable[Fault], most: int = MOST_WARNINGS) -> list[str]:
         seen[kind] += fault.level == "warning"
         if fault.level == "error" or seen[kind] <= most:
             lines.append(str(fault))
-    lines += [f"{file}: {_count(count - most, 'more warning')} [{rule}]; all of them: chockbook check --all"
+    lines += [f"{file}: {counted(count - most, 'more warning')} [{rule}]; all of them: chockbook check --all"
               for (file, rule), count in seen.items() if count > most]  # fmt: skip
     return lines
 
@@ -87,9 +87,9 @@ def summary(faults: Iterable[Fault]) -> str:
     wrong = errors(faults)
     files = {fault.place.file for fault in wrong}
     warnings = len(faults) - len(wrong)
-    text = f"{_count(len(wrong), 'fault')} in {_count(len(files), 'file')}"
+    text = f"{counted(len(wrong), 'fault')} in {counted(len(files), 'file')}"
     if warnings:
-        text += f", {_count(warnings, 'warning')}"
+        text += f", {counted(warnings, 'warning')}"
     return f"{text}; nothing was written" if wrong else text
 
 
@@ -109,5 +109,6 @@ def printable(text: str) -> str:
     )
 
 
-def _count(number: int, noun: str) -> str:
+def counted(number: int, noun: str) -> str:
+    """A number with its noun: 1 carrier, 2 carriers."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

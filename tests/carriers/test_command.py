@@ -51,8 +51,8 @@ def test_prints_are_proved_as_soon_as_they_are_made(project: Path, capsys: pytes
     write(project, "ash")
     assert run(project) == 0
     out = capsys.readouterr()
-    assert "1 carriers printed, 0 unchanged, 1 documents" in out.out
-    assert "proved: 1 documents of 1 carriers: all agree" in out.out
+    assert "1 carrier printed, 0 unchanged, 1 document;" in out.out
+    assert "proved: 1 document of 1 carrier: all agree" in out.out
     assert out.err == ""  # no bar where no one looks
     assert run(project) == 0
     assert "all agree" not in capsys.readouterr().out
@@ -66,7 +66,7 @@ def test_an_unproved_print_is_proved_by_the_next_run(project: Path, capsys: pyte
     made.write_text(made.read_text(encoding="utf-8").replace('"proved": true', '"proved": false'), encoding="utf-8")
     capsys.readouterr()
     assert run(project) == 0
-    assert "proved: 1 documents of 1 carriers" in capsys.readouterr().out
+    assert "proved: 1 document of 1 carrier:" in capsys.readouterr().out
 
 
 def test_a_carrier_that_cannot_be_printed_is_told_with_file_and_line(
@@ -86,7 +86,7 @@ def test_a_carrier_that_cannot_be_printed_is_told_with_file_and_line(
     assert f"source_tables/carriers/beech.yaml:{line}:" in out
     assert "not printed: beech" in out
     assert "source_tables/carriers/cedar.yaml:" in out
-    assert "1 carriers printed" in out
+    assert "1 carrier printed" in out
     assert listed(project) == ["ash"]
 
 

@@ -6,10 +6,13 @@ import shutil
 from pathlib import Path
 
 import pytest
-from projects import SHIPPED
+from demo_carriers import ALL_EQUIPMENT
+from projects import SHIPPED, tiny_project
+from test_command import write
 
 from chockbook.catalogue import Catalogue
 from chockbook.checks.carriers import assemble_carriers
+from chockbook.cli import main
 
 NAME = "larch-hollow-haulage.yaml"
 
@@ -28,7 +31,17 @@ CASES = {
                              24, "two-languages", "a deck is asked for in two languages, and the carrier has 1"),
     "a hole in a visor card": ("{what: deck, format: card, paper: letter, duplex: long-edge}", "{what: deck, format: visor, punch: top}",
                                24, "punch", "a hole is asked for in the format visor"),
-    "no letters in a number": ("555-0101", "call us", 7, "bad-id", '"call us" is not a well-formed phone'),
+    "no letters in a number": ("555-0101", "call us", 7, "bad-phone", '"call us" is not a well-formed phone'),
+    "an extension in letters": ("555-0101", "555-0101 ext 4", 7, "bad-phone", '"555-0101 ext 4" is not a well-formed phone'),
+    "a trailer in front": ("vehicles: [tractor, trailer]\n", "vehicles: [trailer, tractor]\n", 16, "unit-first",
+                           'the unit "12" begins with a trailer'),
+    "no brakes": ("[air-brakes, def-system, fifth-wheel, air-suspension", "[def-system, fifth-wheel, air-suspension", 17,
+                  "unit-brakes", 'the unit "12" has no kind of brakes'),
+    "brakes of two kinds": ("[air-brakes, def-system, fifth-wheel, air-suspension",
+                            "[air-brakes, hydraulic-brakes, def-system, fifth-wheel, air-suspension", 17,
+                            "unit-brakes", 'the unit "12" has air-brakes and hydraulic-brakes at once'),
+    "no coupling": ("[air-brakes, def-system, fifth-wheel, air-suspension", "[air-brakes, def-system, air-suspension", 17,
+                    "unit-coupling", 'the unit "12" has 2 vehicles and no coupling'),
 }  # fmt: skip
 
 
@@ -70,3 +83,29 @@ def test_the_shipped_carriers_differ(shipped_carriers) -> None:
     assert len({tuple(sorted(unit.equipment)) for one in shipped_carriers for unit in one.units}) == 6
     for one in shipped_carriers:
         assert all(contact.phone.startswith("555-01") for contact in one.contacts)
+
+
+def test_a_fault_says_what_a_phone_looks_like_and_names_every_choice(shipped: Catalogue, tmp_path: Path) -> None:
+    folder = tmp_path / "source_tables" / "carriers"
+    folder.mkdir(parents=True)
+    text = (SHIPPED / "carriers" / NAME).read_text(encoding="utf-8")
+    spoilt = text.replace("555-0101", "555-0101 ext 4").replace("hood-mirrors", "mirrors")
+    (folder / NAME).write_text(spoilt, encoding="utf-8")
+    phone, choice = assemble_carriers(folder, shipped).faults
+    assert "x4" in phone.mend
+    named = choice.mend.split(": ")[1].split(", ")
+    assert sorted(named) == sorted(ALL_EQUIPMENT)  # those of the test's own list, eighteen of them
+
+
+def test_check_reads_the_carriers_too_and_counts_their_faults(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    project = tiny_project(tmp_path)
+    write(project, "ash", languages=["xx"])
+    assert main(["--project", str(project), "check"]) == 1
+    out = capsys.readouterr().out
+    assert 'error[unknown-reference]: there is no language "xx"' in out
+    assert "1 fault in 1 file" in out
+    write(project, "ash")
+    assert main(["--project", str(project), "check"]) == 0
+    (project / "source_tables" / "limits.yaml").write_text("limits: [", encoding="utf-8")
+    assert main(["--project", str(project), "check"]) == 1
+    assert "the carriers were not checked" in capsys.readouterr().out

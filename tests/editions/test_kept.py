@@ -125,7 +125,41 @@ def test_a_print_is_stale_where_something_that_it_carries_changed(tmp_path):
     judged = judge_prints(rows, {code: compare(old, new)}, now, units)
     states = ["stale", "same", "same", "stale", "same", "same", "stale", "unknown", "current"]
     assert [one.state for one in judged] == states
-    assert [[change.id for change in one.changes] for one in judged[:4]] == [["wheel.cracked"], [], [], ["tread"]]
+    assert [[change.id for change in one.changes] for one in judged[:4]] == [["wheel.cracked", "tread"], [], [], ["tread"]]
+
+
+@pytest.mark.parametrize(("change", "deck", "checklist"), [
+    # A worn tire rests on the tread's figure, and a step shows it, on trucks and trailers.
+    (("limits.yaml", "value: 3, printed: {en: 3 mm, fr: 3 mm}", "value: 4, printed: {en: 4 mm, fr: 4 mm}"),
+     ["stale", "stale", "same"], ["stale", "stale", "same"]),
+    # A flat tire rests on the pressure's figure, which is the south's, and no step shows it.
+    (("limits.yaml", "value: 50, printed: {en: half, fr: la moitié}", "value: 60, printed: {en: 60 %, fr: 60 %}"),
+     ["same", "same", "same"], ["same", "same", "same"]),
+])  # fmt: skip
+def test_a_figure_makes_decks_of_its_defects_and_checklists_of_its_steps_stale(tmp_path, change, deck, checklist):
+    old, new = data_of(BEFORE), data_of(changed(tmp_path, change))
+    code = old["edition"]["code"]
+    units = {("c", "truck"): (("truck",), ()), ("c", "trailer"): (("trailer",), ()), ("c", "dolly"): (("converter-dolly",), ())}
+    for document, wanted in (("deck-card-letter", deck), ("checklist-normal", checklist)):
+        rows = [_row(document, unit, "north", "en", code) for _, unit in units]
+        judged = judge_prints(rows, {code: compare(old, new)}, new["edition"]["code"], units)
+        assert [one.state for one in judged] == wanted, document
+    rows = [_row("deck-card-letter", "truck", "south", "en", code)]
+    judged = judge_prints(rows, {code: compare(old, new)}, new["edition"]["code"], units)
+    assert [one.state for one in judged] == (["stale"] if "value: 50" in change[1] else ["same"])
+
+
+def test_a_step_figure_leaves_checklists_of_units_without_its_equipment_alone(tmp_path):
+    fitted = ("route.yaml", "finds: [tire.flat, tire.worn], figure: tread,", "finds: [tire.flat, tire.worn], figure: tread, fitted: [fifth-wheel],")
+    (tmp_path / "was").mkdir()
+    (tmp_path / "now").mkdir()
+    old = data_of(changed(tmp_path / "was", fitted))
+    new = data_of(changed(tmp_path / "now", fitted, FIGURE))
+    code = old["edition"]["code"]
+    units = {("c", "with"): (("truck",), ("fifth-wheel",)), ("c", "without"): (("truck",), ())}
+    rows = [_row("checklist-normal", unit, "north", "en", code) for _, unit in units]
+    judged = judge_prints(rows, {code: compare(old, new)}, new["edition"]["code"], units)
+    assert [one.state for one in judged] == ["stale", "same"]
 
 
 def test_a_translation_makes_only_prints_of_its_language_stale(tmp_path):

@@ -10,7 +10,8 @@ from pydantic import Field, StringConstraints
 from .publisher import SITE_PATTERN
 from .record import Equipment, Id, Language, Record, Vehicle
 
-Phone = Annotated[str, StringConstraints(pattern=r"^[0-9+() .x-]{5,30}$")]
+PHONE_PATTERN = r"^[0-9+() .x-]{5,30}$"
+Phone = Annotated[str, StringConstraints(pattern=PHONE_PATTERN)]
 ShortLine = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
 CardFormat = Literal["id1", "a7", "card", "a6", "visor", "wall"]
 Paper = Literal["letter", "a4"]

@@ -35,6 +35,7 @@ from . import (
     dates,
     defects,
     duplicate_ids,
+    figures,
     file_names,
     kept_editions,
     letters,
@@ -68,7 +69,8 @@ def assemble_folder(folder: Path, needed_words: Iterable[str] = (), today: date 
     tables = {name: read_table(folder / name, f"{folder.name}/{name}") for name in TABLES}
     shaped = {name: validate_shape(tables[name], shape) for name, shape in TABLES.items()}
     found = [fault for table in tables.values() for fault in table.faults]
-    for check in (duplicate_ids, file_names, letters, references, coverage, standing, defects, plain_language, translations):
+    for check in (duplicate_ids, file_names, letters, references, coverage, standing, defects, plain_language, translations,
+                  figures):
         found.extend(check.find(tables))
     found.extend(dates.find(tables, today))
     found.extend(sources_of_facts.find(tables, today))

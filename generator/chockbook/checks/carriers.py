@@ -1,8 +1,9 @@
 """The carriers that documents are printed for: one file each, and a bad one never stops the others.
 
 A carrier's file is named after it, so that a fault, a folder and a line of the register lead to each other.
-Rulebooks and languages are those of the catalogue. A deck in two languages is one that its cards can hold;
-a hole is for cards on a ring. No two units of a carrier have the same id, since each has a folder of its own.
+Rulebooks and languages are those of the catalogue. A deck in two languages is one that its cards can hold; a hole is
+for cards on a ring. No two units of a carrier have the same id, since each has a folder of its own. What a unit is made
+up of is a unit's that leaves a yard (carrier_units).
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from ..catalogue.two_languages import Way, no_room
 from ..faults import Fault, errors, in_order, quoted, without_echoes
 from ..tables import Table, read_table, validate_shape
 from ..tables.shape import suggest
+from . import carrier_units
 from .file_names import free_names
 from .letters import find_in as find_letters
 from .walk import listed, texts
@@ -78,6 +80,7 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
             seen.add(value)
     yield from _two_languages(table, carrier)
     yield from _punch(table, carrier)
+    yield from carrier_units.find(table, carrier, catalogue)
     first: dict[str, str] = {}
     for unit_at, unit in listed(table, carrier, at, "units"):
         unit_id = unit.get("id")

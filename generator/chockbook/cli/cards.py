@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from ..faults import printable
+from ..faults import counted, printable
 from .asked import FAULTS, MISUSE, WELL, catalogue_of, complain, project_of, told
 
 BAR = 30
@@ -18,6 +18,8 @@ def add(commands: argparse._SubParsersAction) -> None:
     """Say what the command takes."""
     command = commands.add_parser("cards", help="print decks, checklists and report forms for carriers and their units")
     command.add_argument("carriers", nargs="*", metavar="CARRIER", help="ids of carriers (default: all)")
+    command.add_argument("--pulled", nargs="+", metavar="EDITION|CARRIER", default=[],
+                         help="print nothing: take replaced prints that were pulled off the register")  # fmt: skip
     command.add_argument("--output", type=Path, metavar="DIR", help="folder to write (default: dist-carriers)")
     command.set_defaults(run=run)
 
@@ -26,14 +28,18 @@ def run(options: argparse.Namespace) -> int:
     from ..checks.carriers import assemble_carriers
     from ..faults import errors
     from ..output import OutputBusy, filling
-    from ..printing import cards_for_carriers, note_proved
+    from ..printing import RegisterUnreadable, cards_for_carriers, note_proved
     from ..proof import prove_carriers
     from ..workers import WorkersLost
 
+    if options.pulled:
+        return _pulled(options)
     project, catalogue = project_of(options), catalogue_of(options)
     assembly = assemble_carriers(project.tables / "carriers", catalogue)
     for fault in assembly.faults:
         print(fault)
+    if assembly.faults:
+        print()  # what follows is no part of the last of them
     known = {carrier.id: carrier for carrier in assembly.carriers}
     unknown = [name for name in options.carriers if name not in known]
     if unknown:
@@ -49,9 +55,11 @@ def run(options: argparse.Namespace) -> int:
             if not proof.objections:
                 for name in result.unproved:
                     note_proved(folder / name)
-    except (OutputBusy, WorkersLost) as error:
+    except (OutputBusy, WorkersLost, RegisterUnreadable) as error:
+        _end_of_bar()
         return complain(str(error), FAULTS)
     except OSError as error:
+        _end_of_bar()
         return complain(f"{folder} cannot be written: {told(error)}", FAULTS)
     for notice in result.notices:
         print(f"notice: {printable(notice)}")
@@ -60,11 +68,38 @@ def run(options: argparse.Namespace) -> int:
         print(f"{place}: not printed: {name}: {printable(why)}")
     for objection in proof.objections:
         print(printable(str(objection)))
-    print(f"{len(result.made)} carriers printed, {len(result.kept)} unchanged, {result.documents} documents; "
-          f"the register is {result.register}")  # fmt: skip
+    print(f"{counted(len(result.made), 'carrier')} printed, {len(result.kept)} unchanged, "
+          f"{counted(result.documents, 'document')}; the register is {result.register}")  # fmt: skip
     if result.unproved or proof.objections:
         print(proof.summary())
     return FAULTS if result.failed or proof.objections or errors(assembly.faults) else WELL
+
+
+def _pulled(options: argparse.Namespace) -> int:
+    """Replaced prints that nobody has any more."""
+    from ..output import OutputBusy, filling
+    from ..printing import RegisterUnreadable, take_off
+
+    if options.carriers:
+        return complain("with --pulled, name editions and carriers after it and none before it", MISUSE)
+    folder = options.output or project_of(options).root / "dist-carriers"
+    if not folder.is_dir():
+        return complain(f"there is no folder {folder}", MISUSE)
+    try:
+        with filling(folder):
+            number = take_off(folder, options.pulled)
+    except LookupError as error:
+        return complain(str(error.args[0]), MISUSE)
+    except (OutputBusy, RegisterUnreadable) as error:
+        return complain(str(error), FAULTS)
+    print(f"{counted(number, 'replaced print')} taken off the register")
+    return WELL
+
+
+def _end_of_bar() -> None:
+    """A bar that did not come to its end leaves its line to itself."""
+    if sys.stderr.isatty():
+        print(file=sys.stderr)
 
 
 def _bar(doing: str) -> Callable[[int, int, str], None]:

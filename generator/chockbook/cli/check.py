@@ -18,18 +18,26 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    from ..faults import errors, shown, summary
+    from ..checks.carriers import assemble_carriers
+    from ..faults import errors, in_order, shown, summary
 
-    assembly = project_of(options).assemble()
+    project = project_of(options)
+    assembly = project.assemble()
+    carriers = project.tables / "carriers"
+    faults = assembly.faults
+    if assembly.catalogue is not None:
+        faults = in_order([*faults, *assemble_carriers(carriers, assembly.catalogue).faults])
     if options.json:
-        print(json.dumps([_as_data(fault) for fault in assembly.faults], ensure_ascii=False, indent=1))
+        print(json.dumps([_as_data(fault) for fault in faults], ensure_ascii=False, indent=1))
     else:
-        for line in map(str, assembly.faults) if options.all else shown(assembly.faults):
+        for line in map(str, faults) if options.all else shown(faults):
             print(line)
         if assembly.catalogue is not None:
             print(counts(assembly.catalogue))
-        print(summary(assembly.faults))
-    return FAULTS if errors(assembly.faults) else WELL
+        elif any(carriers.glob("*.yaml")):
+            print("the carriers were not checked: that takes tables without faults")
+        print(summary(faults))
+    return FAULTS if errors(faults) else WELL
 
 
 def _as_data(fault) -> dict[str, object]:

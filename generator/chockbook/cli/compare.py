@@ -54,8 +54,8 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         data = {"old": difference.old, "new": difference.new, "not_compared": list(difference.unknown),
                 "changes": [change.as_data() for change in difference.changes],
-                "prints": [{**one.row, "state": one.state, "changed": sorted({change.id for change in one.changes})}
-                           for one in prints]}  # fmt: skip
+                "prints": [{**one.row, "replaced": _replaced(one), "state": one.state,
+                            "changed": sorted({change.id for change in one.changes})} for one in prints]}  # fmt: skip
         print(json.dumps(data, ensure_ascii=False, indent=1))
     else:
         view = view_difference(catalogue, difference, options.rulebook, language)
@@ -104,7 +104,13 @@ def _print_lines(catalogue, prints, language: str):
             yield ""
             yield f"{fixed_word(catalogue, f'prints-{state}', language)}: {counted[state]}"
         for one in prints:
-            if one.state == state and state != "current":
+            if one.state == state and (state != "current" or _replaced(one)):
                 more = f" ({fixed_word(catalogue, 'changes-count', language)})".replace("{number}", str(len(one.changes)))
                 owner = " ".join(part for part in (one.row.get("carrier"), one.row.get("unit")) if part)
-                yield f"  {owner}: {one.row.get('path')}{more if one.changes else ''}"
+                gone = f" {one.row.get('edition')}: {fixed_word(catalogue, 'prints-replaced', language)}" if _replaced(one) else ""
+                yield f"  {owner}: {one.row.get('path')}{more if one.changes else ''}{gone}"
+
+
+def _replaced(one) -> bool:
+    """Whether a print was replaced by another one, and nobody has said that it was pulled."""
+    return one.row.get("state") == "replaced"

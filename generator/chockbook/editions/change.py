@@ -43,6 +43,8 @@ class Change:
     """Ids of the entries that rest on it."""
     on: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = ()
     """Vehicles and equipment of the units that it touches; empty where it touches every unit."""
+    shown_on: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] | None = None
+    """Vehicles and equipment of the units whose checklist shows a figure; None where the route is not known."""
 
     def as_data(self) -> dict[str, Any]:
         """The change for other programs."""

@@ -90,8 +90,9 @@ class _Writer:
         entries, on = self.concerns.of(about, key)
         if about == "rulebook":
             rulebook = key
+        shown_on = self.concerns.shown_on(key) if about == "figure" else None
         return Change(kind, about, name, rulebook, field, self.concerns.name(about, key), before, after,
-                      entries=entries, on=on, **more)  # fmt: skip
+                      entries=entries, on=on, shown_on=shown_on, **more)  # fmt: skip
 
     def fields(self, kind: str, key: str, was: dict[str, Any], now: dict[str, Any]) -> Iterator[Change]:
         standing = "basis" in was and "basis" in now

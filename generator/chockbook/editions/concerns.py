@@ -61,7 +61,14 @@ class Concerns:
         if kind in ("step", "station"):
             return (), self._around(kind, key)
         entries = self.resting.get((kind, key), ())
-        return entries, () if kind in ("figure", "system") else self._units(entries)
+        return entries, () if kind == "system" else self._units(entries)
+
+    def shown_on(self, figure: str) -> On | None:
+        """The vehicles and equipment of the units that a step with this figure is for; None where no edition has a route."""
+        if not self.was["step"] and not self.now["step"]:
+            return None
+        steps = {key for facts in (self.was, self.now) for key, step in facts["step"].items() if step.get("figure") == figure}
+        return tuple(dict.fromkeys(one for key in sorted(steps) for one in self._around("step", key)))
 
     def _units(self, entries: Any) -> On:
         found: dict[tuple[tuple[str, ...], tuple[str, ...]], None] = {}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Literal
 
 from .change import Change, Difference
 
@@ -23,6 +23,7 @@ CARRIED: dict[str, dict[str, tuple[str, ...]]] = {
         "severity": ("whole", "name", "outcome", "may_drive", "actions", "place"),
         "action": ("whole", "text", "kind", "by", "basis"),
         "item": ("locator", "basis", "applies_when", "severity"),
+        "figure": ("whole", "row", "value", "printed", "label", "compare", "unit", "quantity"),
         "caution": ("whole", "level", "hazard", "consequence", "avoid"),
         "rulebook": ("name", "short_name"),
     },
@@ -40,7 +41,8 @@ CARRIED: dict[str, dict[str, tuple[str, ...]]] = {
         "rulebook": ("name", "short_name", "law"),
     },
 }  # fmt: skip
-"""What each kind of print carries: fields of records, by what the record is."""
+"""What each kind of print carries: fields of records, by what the record is. A deck prints no table of figures, but what it
+says of a defect rests on them; a checklist shows those of its steps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +78,8 @@ def judge_prints(rows: Iterable[Mapping[str, str]], differences: Mapping[str, Di
             rulebook, languages = plain.get("rulebook", ""), plain.get("language", "").split("+")
             seen = (change for change in differences[code].under(rulebook)
                     if not change.languages or set(change.languages) & set(languages))  # fmt: skip
-            changes = tuple(change for change in seen if carries(plain.get("document", ""), change) and touches(unit, change))
+            document = plain.get("document", "")
+            changes = tuple(change for change in seen if carries(document, change) and touches(unit, change, document))
             judged.append(Judged(plain, "stale" if changes else "same", changes))
     return judged
 
@@ -90,12 +93,16 @@ def carries(document: str, change: Change) -> bool:
         return True
     if change.about == "language" or change.kind == "renamed":
         return False
+    if change.about == "figure" and not (change.entries if kind == "deck" else change.shown_on is None or change.shown_on):
+        return False
     return change.field in CARRIED[kind].get(change.about, ())
 
 
-def touches(unit: Unit | None, change: Any) -> bool:
-    """Whether a change is about something that a unit has."""
-    if unit is None or not change.on:
+def touches(unit: Unit | None, change: Change, document: str = "deck") -> bool:
+    """Whether a change is about something that a unit has: one of its defects, or on a checklist one of its steps."""
+    shown = change.about == "figure" and document.startswith("checklist")
+    where = change.shown_on if shown else change.on
+    if unit is None or not where:
         return True
     vehicles, equipment = unit
-    return any((not on or set(on) & set(vehicles)) and set(fitted) <= set(equipment) for on, fitted in change.on)
+    return any((not on or set(on) & set(vehicles)) and set(fitted) <= set(equipment) for on, fitted in where)

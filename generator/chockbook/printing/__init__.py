@@ -13,7 +13,7 @@ from .manual import render_manual
 from .overflow import CardOverflow
 from .pairs import render_pairs
 from .printed import Printed
-from .register import note_proved
+from .register import RegisterUnreadable, note_proved, read_register, take_off
 from .report_form import render_report_form
 from .results import render_results
 from .walk import render_score_sheet, render_walk_sheet
@@ -26,10 +26,12 @@ __all__ = [
     "Cover",
     "NoRoomForTwo",
     "Printed",
+    "RegisterUnreadable",
     "SettingFailed",
     "UnknownVariant",
     "cards_for_carriers",
     "note_proved",
+    "read_register",
     "render_bilingual_cards",
     "render_bulletin",
     "render_cards",
@@ -44,4 +46,5 @@ __all__ = [
     "render_score_sheet",
     "render_sheets",
     "render_walk_sheet",
+    "take_off",
 ]

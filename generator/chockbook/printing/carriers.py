@@ -74,9 +74,12 @@ def cards_for_carriers(
 
     Raises:
         OSError: the folder cannot be written.
+        RegisterUnreadable: what is on the road cannot be read in the register; nothing was made.
     """
     result = CarrierPrint()
     folder.mkdir(parents=True, exist_ok=True)
+    # What a stopped run made is on the register before any of it is replaced.
+    write_register(folder, {})
     everything = list(carriers)
     base = _stamp_of_all(catalogue)
     made_of: dict[str, dict[str, Any]] = {}
@@ -111,7 +114,7 @@ def cards_for_carriers(
         elif one not in kept_ids:
             result.made.append(one)
         result.notices += made_of[one]["notices"] if one in made_of else []
-    rows = {carrier.id: made_of[carrier.id]["rows"] if carrier.id in made_of else [] for carrier in everything}
+    rows = {one: made["rows"] for one, made in made_of.items()}
     result.documents = sum(map(len, rows.values()))
     result.unproved = [one for one, made in made_of.items() if not made.get("proved")]
     result.register = write_register(folder, rows)
@@ -160,12 +163,17 @@ def _try(
 
 
 def _stamp_of_all(catalogue: Catalogue) -> str:
-    """What every carrier's documents depend on: content, words, publisher, templates and program."""
+    """What every carrier's documents depend on: content, words, publisher, templates and program.
+
+    Words of locators and names of languages are labels, which the edition's code leaves out.
+    """
     found = hashlib.sha256(f"{__version__} {catalogue.edition}".encode())
     found.update(json.dumps(catalogue.words, sort_keys=True).encode())
     found.update(catalogue.publisher.model_dump_json().encode())
-    for place in (templates("print"), Path(__file__).parent, Path(__file__).parents[1] / "views"):
+    found.update(json.dumps([catalogue.locators, *(one.model_dump(mode="json") for one in catalogue.languages)]).encode())
+    for place in (templates("print"), Path(__file__).parents[1]):
         for path in sorted(path for path in place.rglob("*") if path.suffix in (".typ", ".py")):
+            found.update(path.relative_to(place).as_posix().encode())
             found.update(path.read_bytes())
     return found.hexdigest()
 

@@ -14,6 +14,7 @@ from pypdfium2 import PdfiumError
 
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
+from ..faults import counted
 from ..workers import catalogue_at_work, workers
 from .carrier_cards import address_of, prove_deck
 from .carrier_sheets import Strangers, prove_carrier_report, prove_unit_checklist
@@ -37,10 +38,10 @@ class CarrierProof:
 
     def summary(self) -> str:
         """One line: how much was compared, and with what result."""
-        looked = f"{self.documents} documents of {self.carriers} carriers"
+        looked = f"{counted(self.documents, 'document')} of {counted(self.carriers, 'carrier')}"
         if not self.objections:
             return f"proved: {looked}: all agree with the catalogue and the carriers' files"
-        return f"not proved: {looked}: {len(self.objections)} objections"
+        return f"not proved: {looked}: {counted(len(self.objections), 'objection')}"
 
 
 def prove_carriers(
@@ -59,13 +60,13 @@ def prove_carriers(
         carriers: all carriers there are: none may be named on another's documents.
         folder: of the prints, with their register.
         site: the built site; where it is given, a code has to lead to a page that is there.
-        only: ids of the carriers whose documents are opened; all of them where it is left out.
+        only: ids of the carriers whose documents are opened; all that the register names where it is left out.
         processes: as many as there are cores where left out; 1 for this one alone.
         progress: called after each carrier.
     """
     everyone = tuple(carriers)
-    chosen = {carrier.id for carrier in everyone} if only is None else set(only)
     rows, objections = _register(folder)
+    chosen = {row["carrier"] for row in rows} if only is None else set(only)
     of_carrier: dict[str, list[Row]] = {}
     for row in rows:
         of_carrier.setdefault(row["carrier"], []).append(row)
@@ -90,7 +91,7 @@ Task = tuple[CarrierRecord, list[Row]]
 
 
 def _register(folder: Path) -> tuple[list[Row], list[Objection]]:
-    """The rows of the register, and what of it does not agree with the files that stand in the folder."""
+    """The current rows of the register, and what of them does not agree with the files that stand in the folder."""
     try:
         with (folder / REGISTER).open(encoding="utf-8", newline="") as file:
             rows = [{key: value or "" for key, value in row.items() if key} for row in csv.DictReader(file)]
@@ -98,9 +99,12 @@ def _register(folder: Path) -> tuple[list[Row], list[Objection]]:
         return [], [Objection(REGISTER, "file", f"cannot be read: {error}")]
     if rows and not set(COLUMNS) <= set(rows[0]):
         return [], [Objection(REGISTER, "columns", f"lacks {', '.join(sorted(set(COLUMNS) - set(rows[0])))}")]
+    strange = [row for row in rows if row.get("state", "current") not in ("current", "replaced")]
+    rows = [row for row in rows if row.get("state", "current") != "replaced"]  # of those, no file stands any more
     listed = {row["path"] for row in rows}
     standing = {path.relative_to(folder).as_posix() for path in folder.glob("*/**/*.pdf")}
     found = [Objection(REGISTER, path, "is listed and is not there") for path in sorted(listed - standing)]
+    found += [Objection(REGISTER, row["path"], f"is in a state {row['state']!r}, of which nothing is known") for row in strange]
     found += [Objection(REGISTER, path, "is there and is not listed") for path in sorted(standing - listed)]
     times = Counter(row["path"] for row in rows)
     found += [Objection(REGISTER, path, "is listed twice") for path, n in sorted(times.items()) if n > 1]

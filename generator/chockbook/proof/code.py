@@ -23,29 +23,36 @@ LEAST_STROKES = 150
 """A path of more pieces than this, nearly as wide as high, is taken for a code: rules and boxes have a few."""
 
 
-def prove_code(pdf: bytes, name: str, address: str | None) -> Iterator[Objection]:
-    """Objections to the code on the first page.
+def prove_code(pdf: bytes, name: str, address: str | None, pages: int = 2) -> Iterator[Objection]:
+    """Objections to the code on the first card.
 
     Args:
         pdf: the finished file.
         name: of the file, for the objections.
         address: where the code has to lead; None where there is to be no code.
+        pages: how many of the first pages hold the faces of card 1: many contacts push the code to its back.
     """
     document = pypdfium2.PdfDocument(io.BytesIO(pdf))
     try:
-        page = document[0]
-        boxes = [item.get_bounds() for item in page.get_objects([pdfium.FPDF_PAGEOBJ_PATH])
-                 if pdfium.FPDFPath_CountSegments(item.raw) > LEAST_STROKES]  # fmt: skip
-        boxes = [box for box in boxes if 0.8 < (box[2] - box[0]) / (box[3] - box[1]) < 1.25]
+        boxes = [(page, box) for page in (document[number] for number in range(min(pages, len(document)))) for box in _boxes(page)]
         if address is None:
             if boxes:
                 yield Objection(name, "code", "stands on a deck that has no address to lead to")
             return
-        if not any(_dots(page, box, len(wanted)) == wanted for wanted in _codes(address) for box in boxes):
+        if not any(_dots(page, box, len(wanted)) == wanted for wanted in _codes(address) for page, box in boxes):
             what = "does not lead to" if boxes else "is missing, which leads to"
             yield Objection(name, "code", f"{what} {address}")
     finally:
         document.close()
+
+
+def _boxes(page: pypdfium2.PdfPage) -> Iterator[tuple[float, float, float, float]]:
+    """Where codes may lie on a page."""
+    for item in page.get_objects([pdfium.FPDF_PAGEOBJ_PATH]):
+        if pdfium.FPDFPath_CountSegments(item.raw) > LEAST_STROKES:
+            left, bottom, right, top = item.get_bounds()
+            if 0.8 < (right - left) / (top - bottom) < 1.25:
+                yield left, bottom, right, top
 
 
 def _codes(address: str) -> Iterator[list[list[bool]]]:

@@ -10,6 +10,7 @@ from typing import Any, Union, get_args, get_origin
 from pydantic import BaseModel, ValidationError
 
 from ..catalogue import Record
+from ..catalogue.carrier import PHONE_PATTERN
 from ..catalogue.record import Language
 from ..faults import Fault, quoted
 from .reader import Steps, Table
@@ -60,7 +61,7 @@ def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
     if kind == "literal_error":
         choices = [choice.strip(" '") for choice in context["expected"].replace(" or ", ", ").split(",")]
         return Fault(place, "bad-choice", f"{quoted(value)} is not a choice for {name} of {owner}",
-                     "the outputs know only these words", suggest(str(value), choices))  # fmt: skip
+                     "the outputs know only these words", suggest(str(value), choices, len(choices)))  # fmt: skip
     if kind == "string_pattern_mismatch":
         return _bad_pattern(table, steps, value, owner, context["pattern"])
     if kind in ("string_too_short", "string_too_long", "too_short", "too_long"):
@@ -117,6 +118,9 @@ def _bad_pattern(table: Table, steps: Steps, value: Any, owner: str, pattern: st
         ending = ' and ends with "/"' if pattern.endswith("/$") else ""
         return Fault(place, "bad-address", what, "the outputs link to it",
                      f"write an address that starts with https://{ending}")  # fmt: skip
+    if pattern == PHONE_PATTERN:
+        return Fault(place, "bad-phone", what, "a driver dials it as it stands on the card",
+                     'write digits, and x4 for "extension 4", such as 819 555-0101 x4; brackets, "+", "-" and "." may stand between')  # fmt: skip
     form = "component-id.short-name" if r"\." in pattern else "lower-case-words-with-hyphens"
     return Fault(place, "bad-id", what, "ids become addresses of pages and stay for good", f"write {form}",
                  touches=(str(value), str(value).lower()))
@@ -175,11 +179,11 @@ def _kind_of(value: Any) -> str:
     return f"the text {quoted(value)}"
 
 
-def suggest(value: str, choices: list[str]) -> str:
-    """How to mend a word that is not among the choices: the closest first, then the others."""
+def suggest(value: str, choices: list[str], most: int = 12) -> str:
+    """How to mend a word that is not among the choices: the closest first, then the others, as far as `most` of them."""
     close = difflib.get_close_matches(value, choices, n=1, cutoff=CLOSE)
     shown = sorted(choices)
-    listed = ", ".join(shown[:12]) + (", …" if len(shown) > 12 else "")
+    listed = ", ".join(shown[:most]) + (", …" if len(shown) > most else "")
     if close:
         return f"write {quoted(close[0])}, or another of: {listed}"
     return f"write one of: {listed}" if shown else "there is nothing to choose from yet"

@@ -1,0 +1,51 @@
+"""What a carrier's unit is made up of: something that can leave the yard, with the equipment that its defects go by.
+
+A deck holds the defects of what is fitted. A unit without brakes or without a coupling in its file would get a deck that
+is silent about them, and a driver would take the silence for an answer. What the tables never go by is not asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from ..catalogue import Catalogue
+from ..faults import Fault, quoted
+from ..tables import Table
+from .walk import listed, texts
+
+POWERED = ("truck", "tractor")
+SERVICE_BRAKES = ("air-brakes", "hydraulic-brakes")
+"""Kinds of brakes of a powered vehicle; electric ones are those of a trailer."""
+COUPLINGS = ("fifth-wheel", "pintle-hook")
+
+
+def find(table: Table, carrier: dict[str, Any], catalogue: Catalogue) -> Iterator[Fault]:
+    """What is wrong with the make-up of a carrier's units."""
+    fitted = [set(component.fitted) for component in catalogue.components]
+    told_by = set().union(*fitted)
+    both = any(set(SERVICE_BRAKES) <= one for one in fitted)
+    for at, unit in listed(table, carrier, ("carrier",), "units"):
+        vehicles = list(texts(unit, at, "vehicles"))
+        equipment = dict((value, place) for place, value in texts(unit, at, "equipment"))
+        if not vehicles:
+            continue  # told by the shape
+        name = quoted(unit.get("name") or unit.get("id"))
+        here = table.place((*at, "equipment")) if "equipment" in unit else table.place(at)
+        brakes = [kind for kind in SERVICE_BRAKES if kind in equipment]
+        if vehicles[0][1] not in POWERED:
+            yield Fault(table.place(vehicles[0][0]), "unit-first", f"the unit {name} begins with a {vehicles[0][1]}",
+                        "vehicles stand from front to back, and nothing would pull this unit",
+                        "write a truck or a tractor first")  # fmt: skip
+        if any(kind in POWERED for _, kind in vehicles) and told_by & set(SERVICE_BRAKES) and not brakes:
+            yield Fault(here, "unit-brakes", f"the unit {name} has no kind of brakes",
+                        "its cards would say nothing of the brakes of its truck or tractor",
+                        f"add {' or '.join(SERVICE_BRAKES)} to `equipment`")  # fmt: skip
+        if len(brakes) > 1 and not both:
+            yield Fault(table.place(equipment[brakes[1]]), "unit-brakes", f"the unit {name} has {brakes[0]} and {brakes[1]} at once",
+                        "its cards would name defects of brakes that it does not have",
+                        f"keep the kind that it has: {' or '.join(brakes)}")  # fmt: skip
+        if len(vehicles) > 1 and told_by & set(COUPLINGS) and not any(kind in equipment for kind in COUPLINGS):
+            yield Fault(here, "unit-coupling", f"the unit {name} has {len(vehicles)} vehicles and no coupling",
+                        "its cards would say nothing of what holds them together",
+                        f"add {' or '.join(COUPLINGS)} to `equipment`")  # fmt: skip
