@@ -89,12 +89,14 @@ def build(project: Project, output: Path | None = None, say: Say = lambda line: 
         with _stage("write the data", say, seconds):
             write_data(catalogue, staging / "data")
         with _stage("write the books", say, seconds):
-            # Sites take longest, so they come first: at the end no core waits long for the last one.
+            # The longest work comes first: at the end no core waits long for the last one.
             sites = [pool.submit(_write_site, project, staging, book, books) for book in books]
-            prints = [pool.submit(_print, staging / "print", book) for book in books]
+            manuals = [pool.submit(_print_manual, staging / "print", book) for book in books]
+            others = [pool.submit(_print_others, staging / "print", book) for book in books]
             for book, site in zip(books, sites, strict=True):
                 _put(site.result(), staging / "site" / book.folder)
-            printed = [document for documents in prints for document in documents.result()]
+            printed = [document for manual, rest in zip(manuals, others, strict=True)
+                       for document in (manual.result(), *rest.result())]  # fmt: skip
             copy_border_sheets(staging, books)
         with _stage("prove", say, seconds):
             result = proof.prove(catalogue, staging, pool)
@@ -222,12 +224,26 @@ def _write_site(project: Project, staging: Path, book: Book, books: tuple[Book, 
     return write_book_site(catalogue_at_work(), project, staging, book, books)
 
 
-def _print(folder: Path, book: Book) -> list[printing.Printed]:
-    return print_documents(catalogue_at_work(), folder, book)
+def _print_manual(folder: Path, book: Book) -> printing.Printed:
+    return print_manual(catalogue_at_work(), folder, book)
 
 
-def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[printing.Printed]:
-    """Manual, cards, checklists and report form of a book; those of the first stand at the top of the folder.
+def _print_others(folder: Path, book: Book) -> list[printing.Printed]:
+    return print_others(catalogue_at_work(), folder, book)
+
+
+def print_manual(catalogue: Catalogue, folder: Path, book: Book) -> printing.Printed:
+    """The manual of a book, which takes as long as all its other documents; the first book's stands at the top.
+
+    Raises:
+        SettingFailed: it could not be set.
+    """
+    place = folder / book.folder
+    return printing.render_manual(catalogue, book.rulebook_id, book.language, place / "manual.pdf")
+
+
+def print_others(catalogue: Catalogue, folder: Path, book: Book) -> list[printing.Printed]:
+    """Cards, checklists, report form and teaching sheets of a book; the first book's stand at the top of the folder.
 
     Raises:
         CardOverflow: an entry does not fit on an empty card.
@@ -237,7 +253,6 @@ def print_documents(catalogue: Catalogue, folder: Path, book: Book) -> list[prin
     place.mkdir(parents=True, exist_ok=True)
     about = catalogue, book.rulebook_id, book.language
     return [
-        printing.render_manual(*about, place / "manual.pdf"),
         printing.render_fitting_cards(*about, place / "cards.pdf"),
         printing.render_checklist(*about, place / "checklist.pdf"),
         printing.render_checklist(*about, place / "checklist-all.pdf", printing.WHOLE_ROUTE),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from .defect import ComponentRecord, SystemRecord
 from .limit import LimitRecord
@@ -60,6 +60,14 @@ class Entry:
     vehicles: tuple[str, ...]
     limits: tuple[LimitRecord, ...]
     rulings: tuple[Ruling, ...]
+    _under: dict[str, tuple[Ruling, ...]] = field(init=False, repr=False, compare=False)
+    """Rulings by the id of their rulebook: asked for on every page, for every entry."""
+
+    def __post_init__(self) -> None:
+        under: dict[str, tuple[Ruling, ...]] = {}
+        for ruling in self.rulings:
+            under[ruling.rulebook.id] = (*under.get(ruling.rulebook.id, ()), ruling)
+        object.__setattr__(self, "_under", under)
 
     @property
     def slug(self) -> str:
@@ -68,4 +76,4 @@ class Entry:
 
     def rulings_under(self, rulebook_id: str) -> tuple[Ruling, ...]:
         """The rulings of one rulebook, worst first; empty where it does not speak of the defect."""
-        return tuple(r for r in self.rulings if r.rulebook.id == rulebook_id)
+        return self._under.get(rulebook_id, ())

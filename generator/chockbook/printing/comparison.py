@@ -41,7 +41,8 @@ def render_comparison(
     more = fixed_word(catalogue, "across-sheet-more", language)
     pages = 0
     figures_title = fixed_word(catalogue, "across-other-figure", language)
-    for kept, brief, figures in _ways(len(view.sections)):
+    ways = list(_ways(len(view.sections)))
+    for kept, brief, figures in ways:
         left = [(section.title, section.number) for section in view.sections[kept:]]
         if view.figures and not figures:
             left.append((figures_title, len(view.figures)))
@@ -53,8 +54,9 @@ def render_comparison(
         if not figures:
             shown["figures"] = []
         pages = set_with_places(
-            "comparison.typ", data | {"view": asdict(view) | shown}, catalogue.edition.date, out_path
-        )
+            "comparison.typ", data | {"view": asdict(view) | shown}, catalogue.edition.date, out_path, small=True,
+            most=None if (kept, brief, figures) == ways[-1] else MOST_SIDES,
+        )  # fmt: skip
         if pages <= MOST_SIDES:
             break
     return Printed(path=out_path, pages=pages, cards=0)

@@ -13,6 +13,9 @@ from .document_data import document_data
 from .places import set_with_places
 from .printed import Printed
 
+PAIRS_ON_A_PAGE = 8
+"""Near enough to guess how many digits the number of pages has."""
+
 
 def render_pairs(catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path) -> Printed:
     """Write the pairs of a rulebook, system by system; where there are none, the sheet says so.
@@ -54,7 +57,8 @@ def render_pairs(catalogue: Catalogue, rulebook_id: str, language: str, out_path
         "systems": [{"name": system.name, "pairs": [pair_of(pair) for pair in system.pairs]} for system in systems],
         "count": fixed_word(catalogue, "pairs-count", language).replace("{number}", number),
     }
-    pages = set_with_places("pairs.typ", data, catalogue.edition.date, out_path)
+    pages = set_with_places("pairs.typ", data, catalogue.edition.date, out_path, small=True,
+                            about=1 + int(number) // PAIRS_ON_A_PAGE)  # fmt: skip
     return Printed(path=out_path, pages=pages, cards=0)
 
 

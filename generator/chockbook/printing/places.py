@@ -2,6 +2,8 @@
 
 Typst can look a page up while it sets it, but thousands of such look-ups take ten times as long and ten times the
 memory. So a document is first set with guessed numbers, says where its marked places stand, and is set again.
+A document without marked places is set once: of the number of its pages it has to know beforehand only how many
+digits it has.
 """
 
 from __future__ import annotations
@@ -44,6 +46,8 @@ def set_with_places(
     heads: Heads = no_heads,
     guess: dict[str, int] | None = None,
     small: bool = False,
+    about: int = 1,
+    most: int | None = None,
 ) -> int:
     """Write a document as tagged PDF/UA-1; the same data gives the same bytes.
 
@@ -56,6 +60,9 @@ def set_with_places(
         guess: pages to begin with, by key; a good guess saves a round.
         small: for a few pages: what the compiler remembers of them is left to age, and with it what it remembers
             of other small documents.
+        about: about how many pages a document without marked places has: a guess with as many digits as the
+            number of its pages saves a round.
+        most: the most pages that are wanted; a document with more is not written.
 
     Returns:
         The number of pages.
@@ -64,8 +71,9 @@ def set_with_places(
         SettingFailed: the compiler objects, or the pages do not settle.
         OSError: the file cannot be written.
     """
-    pdf, pages = set_settled(template, data, issued, heads=heads, guess=guess, small=small)
-    put_whole(out_path, pdf)
+    pdf, pages = set_settled(template, data, issued, heads=heads, guess=guess, small=small, about=about, most=most)
+    if most is None or pages <= most:
+        put_whole(out_path, pdf)
     return pages
 
 
@@ -77,8 +85,12 @@ def set_settled(
     heads: Heads = no_heads,
     guess: dict[str, int] | None = None,
     small: bool = False,
+    about: int = 1,
+    most: int | None = None,
 ) -> tuple[bytes, int]:
     """A document whose pages have settled, and how many they are; nothing is written.
+
+    Where it has more pages than are wanted at most, no bytes are given.
 
     Raises:
         SettingFailed: the compiler objects, or the pages do not settle.
@@ -86,7 +98,7 @@ def set_settled(
     folder = templates("print")
     text = json.dumps(data, ensure_ascii=False)
     found: dict[str, Any] = {
-        "pages": 0, "heads": [], "places": {key: {"page": page} for key, page in (guess or {}).items()},
+        "pages": about, "heads": [], "places": {key: {"page": page} for key, page in (guess or {}).items()},
     }  # fmt: skip
     stamp = int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())
     try:
@@ -100,12 +112,14 @@ def set_settled(
             )
             told = json.loads(compiler.query("<told>", field="value", one=True))
             before, found = found, _found(told, heads)
-            if _pages(before) == _pages(found) and before["heads"] == found["heads"]:
+            if _agree(before, found):
                 break
             if not small:
                 _forget(folder)
         else:
             raise SettingFailed(f"{template}: the pages do not settle after {MOST_ROUNDS} rounds")
+        if most is not None and told["pages"] > most:
+            return b"", told["pages"]
         pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
     except RuntimeError as error:
         raise SettingFailed(f"{template}: {error}") from error
@@ -135,6 +149,13 @@ def _found(told: dict[str, Any], heads: Heads) -> dict[str, Any]:
         "heads": heads(places, told["pages"]),
         "places": {key: {"page": page, "y": y} for key, page, y in places},
     }
+
+
+def _agree(before: dict[str, Any], found: dict[str, Any]) -> bool:
+    """Whether a document was set with what it then told of itself."""
+    if before["places"] or found["places"] or found["heads"]:
+        return _pages(before) == _pages(found) and before["heads"] == found["heads"]
+    return len(str(before["pages"])) == len(str(found["pages"]))
 
 
 def _pages(found: dict[str, Any]) -> tuple[int, dict[str, int]]:

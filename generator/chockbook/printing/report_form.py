@@ -47,7 +47,7 @@ def render_report_form(
     pages = 0
     for lines in DEFECT_LINES:
         pages = set_with_places("report_form.typ", data | {"defect_lines": lines}, catalogue.edition.date,
-                                out_path, small=True)  # fmt: skip
+                                out_path, small=True, most=None if lines == DEFECT_LINES[-1] else SIDES)  # fmt: skip
         if pages <= SIDES:
             break
     return Printed(path=out_path, pages=pages, cards=0)

@@ -13,6 +13,9 @@ from .document_data import document_data
 from .places import set_with_places
 from .printed import Printed
 
+ABOUT = 20
+"""Pages of a sheet of the usual unit, near enough to have as many digits."""
+
 
 def render_walk_sheet(
     catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path, unit: MadeUp | None = None, vehicle: str = ""
@@ -59,7 +62,7 @@ def _render(kind: str, template: str, catalogue: Catalogue, rulebook_id: str, la
         "pass": _filled(catalogue, "walk-pass", language, marks=view.marks, percent=view.pass_percent,
                         **{"pass": view.pass_marks}),
     }  # fmt: skip
-    pages = set_with_places(template, data, catalogue.edition.date, out_path)
+    pages = set_with_places(template, data, catalogue.edition.date, out_path, small=True, about=ABOUT)
     return Printed(path=out_path, pages=pages, cards=0)
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
 from ..catalogue.locator import locator_in
@@ -21,6 +22,18 @@ class Reader:
 
     catalogue: Catalogue
     language: str
+    _kept: dict[tuple[str, ...], Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def once(self, key: tuple[str, ...], work: Callable[[], Any]) -> Any:
+        """What every page of a book asks for, worked out when the first page asks.
+
+        Args:
+            key: what it is, and of which rulebook.
+            work: gives it.
+        """
+        if key not in self._kept:
+            self._kept[key] = work()
+        return self._kept[key]
 
     def word(self, key: str) -> str:
         """A fixed word."""

@@ -7,6 +7,7 @@ index is taken apart into its words, phrase by phrase.
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
 from collections import Counter
 from collections.abc import Iterator
@@ -20,6 +21,8 @@ from .objection import Objection
 
 SIGNS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz-_"
 """Digits of a word's number in a packed phrase, two or three to a number."""
+_APOSTROPHE = re.compile("['’‘ʼ`´]")
+_SIGN_OF_A_WORD = re.compile("[A-Za-z0-9]+")
 COMPONENT, COMPONENT_ALIAS, CONDITION, ALIAS, SYSTEM, SECTION, ITEM = "0123456"
 """The sign that begins a phrase: what kind of text it is."""
 
@@ -66,6 +69,8 @@ class _Spelling:
 
     def __init__(self, search: SearchWordsRecord, compounds: str, surfaces: str) -> None:
         self.search = search
+        self._read: dict[str, list[str]] = {}
+        self._roots: dict[str, str] = {}
         self.surfaces = surfaces.split(" ")
         pairs = compounds.split(" ") if compounds else []
         self.pairs = dict(zip(map("".join, zip(pairs[::2], pairs[1::2], strict=True)),
@@ -73,19 +78,29 @@ class _Spelling:
 
     def words(self, text: str) -> list[str]:
         """Words of a text in lower case without accents, without those that say nothing."""
+        if text not in self._read:  # the titles of a rulebook's parts stand in many entries
+            self._read[text] = self._words(text)
+        return self._read[text]
+
+    def _words(self, text: str) -> list[str]:
         gap = "" if self.search.apostrophe == "joins" else " "
-        plain = "".join(
-            gap if sign in "'’‘ʼ`´" else sign for sign in unicodedata.normalize("NFKD", text).lower()
-            if unicodedata.category(sign) != "Mn"
-        )  # fmt: skip
+        plain = unicodedata.normalize("NFKD", text).lower()
+        if not plain.isascii():
+            plain = "".join(sign for sign in plain if unicodedata.category(sign) != "Mn")
+        plain = _APOSTROPHE.sub(gap, plain)
         for letter, apart in (("œ", "oe"), ("æ", "ae"), ("ß", "ss"), ("ø", "o")):
             plain = plain.replace(letter, apart)
-        found = "".join(sign if sign.isascii() and sign.isalnum() else " " for sign in plain).split()
+        found = _SIGN_OF_A_WORD.findall(plain)
         number = any(word[0].isdigit() for word in found)
         return [word for word in found if word not in self.search.drop or (number and len(word) == 1)]
 
     def root(self, word: str) -> str:
         """What a word is looked up as."""
+        if word not in self._roots:
+            self._roots[word] = self._root(word)
+        return self._roots[word]
+
+    def _root(self, word: str) -> str:
         word = self.search.spellings.get(word, word)
         for group in self.search.endings:
             for rule in group:

@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 _TAKEN = "\0"
 _SILENT = re.compile(r"[\W_]+")
@@ -15,7 +16,9 @@ _BETWEEN_WORDS = re.compile(r"[\W\d_]+")
 PLACE = re.compile(r"\{[a-z_]+\}")
 _BEGINNINGS = (16, 8, 3)
 """Letters by which a text of a vocabulary is looked up: the longest beginning that it has."""
-_INVISIBLE = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff\ufffe"))
+_INVISIBLE = re.compile("[\u00ad\u200b\u200c\u200d\u2060\ufeff\ufffe]+")
+_OFTEN = 400
+"""Letters of the longest text that is remembered squashed: names and sentences of the tables, asked for page by page."""
 
 
 def squash(text: str) -> str:
@@ -23,8 +26,17 @@ def squash(text: str) -> str:
 
     Hyphens that follow each other count as one: at a line's end some languages write it again on the next line.
     """
-    squashed = "".join(unicodedata.normalize("NFC", text).translate(_INVISIBLE).split())
+    return _remembered(text) if len(text) <= _OFTEN else _squash(text)
+
+
+def _squash(text: str) -> str:
+    if not text.isascii():
+        text = _INVISIBLE.sub("", unicodedata.normalize("NFC", text))
+    squashed = "".join(text.split())
     return _HYPHENS.sub("-", squashed) if "--" in squashed else squashed
+
+
+_remembered = lru_cache(maxsize=1 << 15)(_squash)
 
 
 class Vocabulary:
@@ -62,7 +74,7 @@ class Vocabulary:
     def _perhaps_in(self, squashed: str) -> list[str]:
         """Those texts of the vocabulary whose beginning stands in a squashed text, long ones first."""
         begun = {squashed[at : at + length] for length in _BEGINNINGS for at in range(len(squashed) - length + 1)}
-        places = sorted(place for beginning in begun for place in self._places.get(beginning, ()))
+        places = sorted(place for beginning in self._places.keys() & begun for place in self._places[beginning])
         return [self._long_first[place] for place in places]
 
     def _only_short(self, part: str) -> bool:

@@ -129,11 +129,14 @@ class Recital:
 
     def spoken_of(self) -> list[Entry]:
         """Entries that the rulebook speaks of, by system and component, worst first."""
-        systems = [one.id for one in self.catalogue.systems]
-        components = [one.id for one in self.catalogue.components]
+        return self.reader.once(("spoken-of", self.rulebook.id), self._spoken_of)
+
+    def _spoken_of(self) -> list[Entry]:
+        systems = {one.id: place for place, one in enumerate(self.catalogue.systems)}
+        components = {one.id: place for place, one in enumerate(self.catalogue.components)}
         ranks = {severity.id: -place for place, severity in enumerate(self.rulebook.severities)}
         found = [entry for entry in self.catalogue.entries if entry.rulings_under(self.rulebook.id)]
-        return sorted(found, key=lambda e: (systems.index(e.system.id), components.index(e.component.id),
+        return sorted(found, key=lambda e: (systems[e.system.id], components[e.component.id],
                                             ranks[e.rulings_under(self.rulebook.id)[0].item.severity]))  # fmt: skip
 
     def objections(self, article: Any, output: str) -> Iterator[Objection]:

@@ -20,7 +20,7 @@ def recite_component(page: Recital, component_id: str, elsewhere: Callable[[str,
     """
     rulebook_id = page.rulebook.id
     component = next(one for one in page.catalogue.components if one.id == component_id)
-    entries = [entry for entry in page.spoken_of() if entry.component.id == component_id]
+    entries = page.reader.once(("by-component", rulebook_id), lambda: _by_component(page)).get(component_id, [])
     page.word("web-what-do-you-see")
     for severity_id, group in groupby(entries, key=lambda e: e.rulings_under(rulebook_id)[0].item.severity):
         severity = next(one for one in page.rulebook.severities if one.id == severity_id)
@@ -32,10 +32,18 @@ def recite_component(page: Recital, component_id: str, elsewhere: Callable[[str,
     aliases = (component.aliases or {}).get(page.language, ())
     if aliases:
         page.say(page.reader.word("web-also-said"), ", ".join(aliases))
-    changed = _changed(page)
+    changed = page.reader.once(("changed", rulebook_id), lambda: _changed(page))
     for entry in entries:
         _entry(page, entry, changed.get(entry.id))
         recite_elsewhere(page, entry, elsewhere)
+
+
+def _by_component(page: Recital) -> dict[str, list[Entry]]:
+    """The entries that the rulebook speaks of, by the id of their component."""
+    found: dict[str, list[Entry]] = {}
+    for entry in page.spoken_of():
+        found.setdefault(entry.component.id, []).append(entry)
+    return found
 
 
 def _changed(page: Recital) -> dict[str, list[str]]:

@@ -82,7 +82,7 @@ def recite(reader: Reader, rulebook_id: str, page: str, books: list[tuple[str, s
     elif page in IN_PART:
         _top(recital, [], reader.word(IN_PART[page]), books)
         recital.gap()
-    elif folder == "components" and any(e.component.id == name and e.rulings_under(rulebook_id) for e in catalogue.entries):
+    elif folder == "components" and name != "index" and _has(reader, rulebook_id, page):
         component = next(one for one in catalogue.components if one.id == name)
         system = next(one for one in catalogue.systems if one.id == component.system)
         trail = [(reader.word("web-components"), "components/index.html"),
@@ -135,7 +135,7 @@ def _ways_across(page: Recital, books: list[tuple[str, str, str]]) -> None:
     page.say(page.reader.word("web-books"), title[own])
     for book in books:
         if book != own:
-            target = posixpath.join(book[2], page.page if _has(page.catalogue, book[0], page.page) else "index.html")
+            target = posixpath.join(book[2], page.page if _has(page.reader, book[0], page.page) else "index.html")
             page.link(title[book], "../" * (own[2].count("/") + 1 if own[2] else 0) + target)
 
 
@@ -149,18 +149,23 @@ def _same_page(page: Recital, books: list[tuple[str, str, str]], rulebook_id: st
     return f"{up}{posixpath.join(there[2], page.page)}#{slug}"
 
 
-def _has(catalogue: Catalogue, rulebook_id: str, page: str) -> bool:
+def _has(reader: Reader, rulebook_id: str, page: str) -> bool:
     """Whether the book of a rulebook has a page."""
     folder, _, file = page.rpartition("/")
     name = file.removesuffix(".html")
+    known = reader.once(("has", rulebook_id), lambda: _names_in_folders(reader.catalogue, rulebook_id))
+    return name == "index" or folder not in known or name in known[folder]
+
+
+def _names_in_folders(catalogue: Catalogue, rulebook_id: str) -> dict[str, set[str]]:
+    """By folder the pages in it that a rulebook's book has."""
     rulebook = catalogue.rulebook[rulebook_id]
-    known = {
+    return {
         "components": {e.component.id for e in catalogue.entries if e.rulings_under(rulebook_id)},
         "severity": {severity.id for severity in rulebook.severities},
         "actions": {action.id for action in rulebook.actions},
         "compare": set(catalogue.rulebook) - {rulebook_id},
     }
-    return name == "index" or folder not in known or name in known[folder]
 
 
 def pages_of_book(catalogue: Catalogue, rulebook_id: str) -> set[str]:

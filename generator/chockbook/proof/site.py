@@ -29,6 +29,8 @@ from .sight import prove_policy, prove_sight
 from .texts import all_texts
 
 ENTRY = ".//*[@data-entry]"
+_PLAIN = etree.HTMLParser()
+"""Gives elements as they are: lxml.html's own looks up a class for each, every time it is met."""
 
 
 def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: str, name: str = "site",
@@ -55,7 +57,7 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
     trees: dict[str, Any] = {}
     for page, path in pages.items():
         if page != "404.html":
-            trees[page] = html.fromstring(path.read_bytes())
+            trees[page] = html.fromstring(path.read_bytes(), parser=_PLAIN)
             vocabulary = known if page in TOLD_OF_CHANGES else anything
             yield from prove_one_page(reader, rulebook_id, page, trees[page], books or [], vocabulary, f"{name}/{page}")
     for page in sorted(pages_of_book(catalogue, rulebook_id) - trees.keys()):
