@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
 from ..catalogue.locator import locator_in
@@ -21,6 +22,8 @@ class Reader:
 
     catalogue: Catalogue
     language: str
+    kept: dict[tuple[str, ...], Any] = field(default_factory=dict, compare=False, repr=False)
+    """What was worked out for one page and is the same for the others."""
 
     def word(self, key: str) -> str:
         """A fixed word."""

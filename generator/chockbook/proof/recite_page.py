@@ -11,6 +11,7 @@ from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
 from .recital import Recital
+from .recite_compare import recite_comparison, recite_crossing
 from .recite_entry import recite_component
 from .recite_facts import recite_cautions, recite_duties, recite_how_to_use, recite_provinces, recite_sources
 from .recite_lists import (
@@ -43,9 +44,10 @@ SINGLE: dict[str, tuple[str, Callable[[Recital], None]]] = {
     "walk.html": ("web-walk", recite_walk),
     "practice.html": ("web-practice", recite_practice),
     "measure.html": ("web-measure", recite_measure),
+    "compare/index.html": ("web-compare", recite_comparison),
 }
 """Pages of which a book has one: the word that heads it, and what recites it."""
-IN_PART = {"card.html": "web-card", "changes.html": "web-changes", "compare/index.html": "web-compare", "pairs.html": "web-pairs"}
+IN_PART = {"card.html": "web-card", "changes.html": "web-changes", "pairs.html": "web-pairs"}
 """Pages of which top and foot are recited; the rest of them has proofs of its own."""
 
 
@@ -106,7 +108,7 @@ def recite(reader: Reader, rulebook_id: str, page: str, books: list[tuple[str, s
         here, there = (recital.text(one.short_name) for one in (rulebook, catalogue.rulebook[name]))
         title = recital.filled("across-into", here=here, there=there)
         _top(recital, [(reader.word("web-compare"), "compare/index.html")], title, books)
-        recital.gap()
+        recite_crossing(recital, name, len(books) > 1)
     else:
         return None
     if page == "index.html":
