@@ -11,6 +11,7 @@ from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
 from .recital import Recital
+from .recite_changes import recite_card, recite_changes
 from .recite_compare import recite_comparison, recite_crossing
 from .recite_entry import recite_component
 from .recite_facts import recite_cautions, recite_duties, recite_how_to_use, recite_provinces, recite_sources
@@ -45,9 +46,11 @@ SINGLE: dict[str, tuple[str, Callable[[Recital], None]]] = {
     "practice.html": ("web-practice", recite_practice),
     "measure.html": ("web-measure", recite_measure),
     "compare/index.html": ("web-compare", recite_comparison),
+    "changes.html": ("web-changes", recite_changes),
+    "card.html": ("web-card", recite_card),
 }
 """Pages of which a book has one: the word that heads it, and what recites it."""
-IN_PART = {"card.html": "web-card", "changes.html": "web-changes", "pairs.html": "web-pairs"}
+IN_PART = {"pairs.html": "web-pairs"}
 """Pages of which top and foot are recited; the rest of them has proofs of its own."""
 
 
