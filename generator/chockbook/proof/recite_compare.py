@@ -92,12 +92,12 @@ def news_of(entry: Entry, here_id: str, there_id: str) -> list[str]:
     if here and there:
         if here[0].severity.deadline != there[0].severity.deadline:
             found.add("other-deadline")
-        if any(_other_figure(limit, here_id, there_id) for limit in entry.limits):
+        if any(other_figure(limit, here_id, there_id) for limit in entry.limits):
             found.add("other-figure")
     return [one for one in NEWS if one in found]
 
 
-def _other_figure(limit: LimitRecord, here_id: str, there_id: str) -> bool:
+def other_figure(limit: LimitRecord, here_id: str, there_id: str) -> bool:
     """Whether the other rulebook's own figures are not those of the first, in a system of units that both print."""
     here, there = own_rows(limit, here_id), own_rows(limit, there_id)
     if not here or not there:

@@ -45,7 +45,7 @@ def recite_side(page: Recital, entry: Entry, rulebook: RulebookRecord, rules: bo
     if not rulings:
         page.word("across-absent")
     for limit in entry.limits if rules else ():
-        _figures(page, limit, rulebook.id)
+        recite_own_figures(page, limit, rulebook.id)
 
 
 def _ruling(page: Recital, ruling: Ruling, rules: bool) -> None:
@@ -58,7 +58,8 @@ def _ruling(page: Recital, ruling: Ruling, rules: bool) -> None:
     page.say(page.text(ruling.item.remark), page.text(ruling.remark))
 
 
-def _figures(page: Recital, limit: LimitRecord, rulebook_id: str) -> None:
+def recite_own_figures(page: Recital, limit: LimitRecord, rulebook_id: str) -> None:
+    """A rulebook's own figures of a limit, or how many they are."""
     rows = [row for row in limit.rows if row.rulebook == rulebook_id]
     if not rows:
         return

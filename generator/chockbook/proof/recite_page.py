@@ -25,6 +25,7 @@ from .recite_lists import (
     recite_severities,
     recite_severity,
 )
+from .recite_pairs import recite_pairs
 from .recite_route import recite_route, recite_station
 from .recite_scripted import recite_measure, recite_practice, recite_standing, recite_walk
 from .recite_start import recite_edition, recite_short_foot, recite_start
@@ -48,10 +49,9 @@ SINGLE: dict[str, tuple[str, Callable[[Recital], None]]] = {
     "compare/index.html": ("web-compare", recite_comparison),
     "changes.html": ("web-changes", recite_changes),
     "card.html": ("web-card", recite_card),
+    "pairs.html": ("web-pairs", recite_pairs),
 }
 """Pages of which a book has one: the word that heads it, and what recites it."""
-IN_PART = {"pairs.html": "web-pairs"}
-"""Pages of which top and foot are recited; the rest of them has proofs of its own."""
 
 
 def prove_page(reader: Reader, rulebook_id: str, page: str, tree: Any, books: list[tuple[str, str, str]],
@@ -84,9 +84,6 @@ def recite(reader: Reader, rulebook_id: str, page: str, books: list[tuple[str, s
         heading, body = SINGLE[page]
         _top(recital, [], reader.word(heading), books)
         body(recital)
-    elif page in IN_PART:
-        _top(recital, [], reader.word(IN_PART[page]), books)
-        recital.gap()
     elif folder == "components" and any(e.component.id == name and e.rulings_under(rulebook_id) for e in catalogue.entries):
         component = next(one for one in catalogue.components if one.id == name)
         system = next(one for one in catalogue.systems if one.id == component.system)
@@ -171,7 +168,7 @@ def _has(catalogue: Catalogue, rulebook_id: str, page: str) -> bool:
 def pages_of_book(catalogue: Catalogue, rulebook_id: str) -> set[str]:
     """Every page that a book has to have."""
     rulebook = catalogue.rulebook[rulebook_id]
-    found = {"index.html", *SINGLE, *IN_PART}
+    found = {"index.html", *SINGLE}
     found |= {f"components/{e.component.id}.html" for e in catalogue.entries if e.rulings_under(rulebook_id)}
     found |= {f"severity/{severity.id}.html" for severity in rulebook.severities}
     found |= {f"actions/{action.id}.html" for action in rulebook.actions}
