@@ -15,8 +15,9 @@ from .recital import unlike
 from .recite_manual import Manual, recite_by_severity_and_action, recite_defects, recite_opening, recite_rulebook
 from .recite_manual_end import recite_figures, recite_index, recite_route, recite_sources, table_head
 
-SURELY_ON_A_LINE = 100
-"""Letters of a running head, spaces left out, that have room beside the document's name in every case."""
+SURELY_IN_A_HEAD = 160
+"""Letters, spaces left out, for which a running head has room in every case: those of the place, which may take two
+lines, and twice those of the document's name, which takes one."""
 
 
 def prove_whole_manual(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
@@ -70,7 +71,7 @@ def _furniture(told: Manual, reading: PdfReading, pages: dict[str, int], name: s
         own = f"{word('title')} manual.{told.rulebook.id}.{told.language}\u00b7{word('print-page')} {number} {word('print-of')} {len(reading.pages)}"
         marks = "".join(str(mark) for mark, _ in systems)
         ways = [f"{marks}{own}{place}{foot}" if number % 2 else f"{marks}{place}{own}{foot}" for place in (bold + plain, bold)]
-        if len(squash(bold + plain)) <= SURELY_ON_A_LINE:
+        if len(squash(bold + plain)) + 2 * len(squash(own)) <= SURELY_IN_A_HEAD:
             ways = ways[:1]
         each = [plain_text(squash(one)) for one in ways]
         shown = plain_text(found)
