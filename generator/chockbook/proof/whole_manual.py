@@ -15,7 +15,7 @@ from .recital import unlike
 from .recite_manual import Manual, recite_by_severity_and_action, recite_defects, recite_opening, recite_rulebook
 from .recite_manual_end import recite_figures, recite_index, recite_route, recite_sources, table_head
 
-SURELY_IN_A_HEAD = 160
+SURELY_IN_A_HEAD = 150
 """Letters, spaces left out, for which a running head has room in every case: those of the place, which may take two
 lines, and twice those of the document's name, which takes one."""
 
