@@ -10,7 +10,6 @@ from lxml import html
 
 from chockbook.catalogue import Catalogue
 from chockbook.proof.changes import TOLD_OF_CHANGES, prove_changes
-from chockbook.proof.crossing import prove_crossing
 from chockbook.proof.data_files import prove_csv, prove_json
 from chockbook.proof.facts import Reader
 from chockbook.proof.lookup_data import prove_lookup_file
@@ -26,6 +25,7 @@ from chockbook.proof.search import prove_search
 from chockbook.proof.sight import prove_sight
 from chockbook.proof.site import prove_one_page, prove_whole
 from chockbook.proof.texts import all_texts
+from chockbook.proof.whole_crossing import prove_whole_crossing
 
 
 class Book:
@@ -100,7 +100,7 @@ class Book:
         about = self.catalogue, reading, name, self.rulebook_id
         if name.startswith(BORDER):
             other = name.removeprefix(BORDER).removesuffix(".pdf")
-            return next(prove_crossing(*about, other, self.language), None) is not None
+            return next(prove_whole_crossing(*about, other, self.language), None) is not None
         return next(OF_A_BOOK[name](*about, self.language), None) is not None
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from ..catalogue import Catalogue
+from ..catalogue.wording import in_language
 from ..editions import Change, carries, differences
 from .objection import Objection
 from .reading import squash
@@ -28,6 +29,7 @@ def prove_changes(catalogue: Catalogue, trees: dict[str, Any], rulebook_id: str,
     for page, found in (("changes.html", told), ("card.html", cards)):
         for code in found.keys() - {one.old["code"] for one in since} - {catalogue.edition.code}:
             yield Objection(f"{name}/{page}", str(code), "is no edition that is kept")
+    yield from _answers(catalogue, trees["card.html"], language, f"{name}/card.html")
     states = {catalogue.edition.code: "current"}
     for difference in since:
         code = difference.old["code"]
@@ -46,6 +48,15 @@ def prove_changes(catalogue: Catalogue, trees: dict[str, Any], rulebook_id: str,
         if block is None or block.get("data-state") != state or squash(said) not in squash(" ".join(block.itertext())):
             yield Objection(f"{name}/card.html", code, f"is not said to be {state}")
     yield from _marks(catalogue, trees, rulebook_id, language, name)
+
+
+def _answers(catalogue: Catalogue, tree: Any, language: str, output: str) -> Iterator[Objection]:
+    """What the page answers of a code that it does not know, or that is too short to be one."""
+    form = tree.find(".//form[@id='card-check']")
+    for about in ("unknown", "short"):
+        said = catalogue.words[f"card-{about}"]
+        if form is None or squash(form.get(f"data-{about}", "")) != squash(in_language(said, language)):
+            yield Objection(output, about, f"is not said as: {in_language(said, language)}")
 
 
 def _listed(block: Any, wanted: list[Change], language: str, output: str) -> Iterator[Objection]:

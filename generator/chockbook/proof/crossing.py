@@ -73,10 +73,10 @@ def prove_crossing(catalogue: Catalogue, reading: PdfReading, name: str, here_id
 
 def _entries_of(catalogue: Catalogue, key: str, here_id: str, there_id: str) -> set[str]:
     """Ids of the defects that belong in a list."""
-    return {entry.id for entry in catalogue.entries if _list_of(entry, here_id, there_id) == key}
+    return {entry.id for entry in catalogue.entries if list_of(entry, here_id, there_id) == key}
 
 
-def _list_of(entry: Entry, here_id: str, there_id: str) -> str | None:
+def list_of(entry: Entry, here_id: str, there_id: str) -> str | None:
     """The list that a defect belongs in by what its worst rulings leave a driver free to do."""
     here, there = entry.rulings_under(here_id), entry.rulings_under(there_id)
     if not here or not there:
@@ -95,7 +95,7 @@ def _severities(reader: Reader, top: str, name: str, here: RulebookRecord, there
     required = [reader.word("across-into").replace("{here}", names[0]).replace("{there}", names[1])]
     for rulebook, rulebook_name in zip((here, there), names, strict=True):
         for severity in rulebook.severities:
-            deadline = _deadline(rulebook, severity, language) or reader.word("across-no-deadline")
+            deadline = deadline_of(rulebook, severity, language) or reader.word("across-no-deadline")
             mark = "" if severity.confirmed else f"({reader.word('not-confirmed')})"
             required.append(f"{rulebook_name}, {in_language(severity.name, language)}: "
                             f"{in_language(severity.outcome, language)}. {reader.word('across-deadline')}: {deadline}{mark}")  # fmt: skip
@@ -109,7 +109,8 @@ def _severities(reader: Reader, top: str, name: str, here: RulebookRecord, there
         yield Objection(name, "severities", f"says what the tables do not: {line}")
 
 
-def _deadline(rulebook: RulebookRecord, severity: SeverityRecord, language: str) -> str | None:
+def deadline_of(rulebook: RulebookRecord, severity: SeverityRecord, language: str) -> str | None:
+    """By when a defect is repaired: the severity's own deadline, otherwise its actions that are repairs."""
     if severity.deadline:
         return in_language(severity.deadline, language)
     repairs = [a for a in rulebook.actions if a.kind == "repair" and a.id in severity.actions]

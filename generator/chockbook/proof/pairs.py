@@ -58,15 +58,17 @@ def wanted_pairs(catalogue: Catalogue, rulebook_id: str) -> list[tuple[Answer, l
     return sorted(pairs, key=lambda pair: order.index(pair[0].entry.system.id))
 
 
-def _own_limits(entry: Entry, rulebook_id: str) -> set[str]:
+def own_limits(entry: Entry, rulebook_id: str) -> set[str]:
+    """Limits of an entry with a figure of the rulebook's own."""
     return {limit.id for limit in entry.limits if any(row.rulebook == rulebook_id for row in limit.rows)}
 
 
-def _difference(reader: Reader, one: Answer, other: Answer) -> str:
+def difference_of(reader: Reader, one: Answer, other: Answer) -> str:
+    """What makes the difference, in words."""
     if one.entry.id == other.entry.id:
         return reader.word("pairs-by-circumstance")
     rulebook_id = one.ruling.rulebook.id
-    both = _own_limits(one.entry, rulebook_id) & _own_limits(other.entry, rulebook_id)
+    both = own_limits(one.entry, rulebook_id) & own_limits(other.entry, rulebook_id)
     return reader.word("pairs-by-figure" if both else "pairs-by-finding")
 
 
@@ -107,7 +109,7 @@ def prove_pairs_page(reader: Reader, tree: Any, rulebook_id: str, output: str) -
         for kind, one in zip(SIDES, (left, right), strict=True):
             yield from _side(reader, sides[kind], one, rulebook_id, output)
         text = squash(" ".join(block.itertext()))
-        for line in (in_language(left.entry.component.name, reader.language), _difference(reader, left, right)):
+        for line in (in_language(left.entry.component.name, reader.language), difference_of(reader, left, right)):
             if squash(line) not in text:
                 yield Objection(output, about, f"does not say: {line}")
         yield from _marks(sides, left.entry.id == right.entry.id, output, about)
@@ -120,7 +122,7 @@ def prove_pairs_page(reader: Reader, tree: Any, rulebook_id: str, output: str) -
 
 def _side(reader: Reader, block: Any, answer: Answer, rulebook_id: str, output: str) -> Iterator[Objection]:
     required = [*_said(reader, answer), locator_in(reader.catalogue, answer.ruling.locator, reader.language)]
-    figures = (text for limit in answer.entry.limits if limit.id in _own_limits(answer.entry, rulebook_id)
+    figures = (text for limit in answer.entry.limits if limit.id in own_limits(answer.entry, rulebook_id)
                for text in (*reader.figures(limit), reader.word("across-more-figures")))  # fmt: skip
     result = compare(" ".join(block.itertext()), required, Vocabulary(figures))
     for text in result.missing:
@@ -186,7 +188,7 @@ def _whole(reader: Reader, text: str, locator: str, one: Answer, other: Answer) 
     """Whether a text goes on with the locator, then the other side with its own, then what makes the difference."""
     place = squash(locator_in(reader.catalogue, other.ruling.locator, reader.language))
     at = 0
-    for part in (locator, _printed(reader, other), place, squash(_difference(reader, one, other))):
+    for part in (locator, _printed(reader, other), place, squash(difference_of(reader, one, other))):
         found = text.find(part, at)
         if found < 0 or (at and found - at > MOST_BETWEEN):
             return False

@@ -14,13 +14,15 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from ..catalogue.wording import in_language
-from . import practice_words
+from . import bank_words, practice_words
 from .facts import Reader
 from .objection import Objection
 from .questions import Told, question_faults, rests_on_sources
 from .reading import Vocabulary, squash
 
 PAGE = "practice.html"
+TEXTS = ("text", "reason", "source", "about")
+"""Fields of a question that name a text, in the order in which they are written; its choices come after the first."""
 BANK = "assets/practice/bank.js"
 
 
@@ -39,6 +41,7 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
         text = (folder / BANK).read_text(encoding="utf-8")
         bank = json.loads(text[text.index("{") : text.rindex("}") + 1])
         questions = [_told(one, bank["texts"]) for one in bank["questions"]]
+        list(_order(bank, output))
     except (OSError, ValueError, KeyError, IndexError, TypeError) as error:
         yield Objection(output, "file", f"cannot be read: {error!r}")
         return
@@ -57,6 +60,7 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
             found = [f"cannot be read: {error!r}"]
         for what in found:
             yield Objection(output, str(question["id"]), what)
+    yield from _order(bank, output)
     for text in map(str, bank["texts"]):
         for part in anything.beyond(squash(text)):
             if not re.sub(r"[\W_]", "", part).isdigit():
@@ -65,8 +69,23 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
 
 
 def _told(one: dict[str, Any], texts: list[str]) -> dict[str, Any]:
-    told = {key: texts[one[key]] for key in ("text", "reason", "source", "about")}
+    told = {key: texts[one[key]] for key in TEXTS}
     return {**one, **told, "choices": [texts[at] for at in one["choices"]]}
+
+
+def _order(bank: dict[str, Any], output: str) -> Iterator[Objection]:
+    """Texts stand once each and in the order in which the questions need them, and nothing stands beside them.
+
+    A question that is left out, doubled or moved leaves texts that come too early or that none needs.
+    """
+    if set(bank) != {"questions", "texts"}:
+        yield Objection(output, "file", "holds more than questions and their texts")
+    used = [at for one in bank["questions"] for at in (one["text"], *one["choices"], *(one[key] for key in TEXTS[1:]))]
+    if list(dict.fromkeys(used)) != list(range(len(bank["texts"]))) or len(set(bank["texts"])) != len(bank["texts"]):
+        yield Objection(output, "texts", "are not, each once, in the order in which the questions need them")
+    sure = [one["confirmed"] for one in bank["questions"]]
+    if sure != sorted(sure, reverse=True):
+        yield Objection(output, "questions", "do not begin with those that are confirmed")
 
 
 def _faults(reader: Reader, question: dict[str, Any], rulebook_id: str) -> Iterator[str]:
@@ -81,5 +100,6 @@ def _faults(reader: Reader, question: dict[str, Any], rulebook_id: str) -> Itera
     if question["about"] != in_language(entry.component.name, reader.language):
         yield f"leads to {question['about']!r}, not to the component of {entry.id}"
     yield from practice_words.faults(reader, question, rulebook_id)
+    yield from bank_words.faults(reader, question, rulebook_id)
     if question["confirmed"] and not faults and not rests_on_sources(reader, told, rulebook_id):
         yield "is shown as confirmed, and rests on something from memory"

@@ -46,7 +46,7 @@ def prove_foot(reader: Reader, reading: PdfReading, name: str, kind: str, rulebo
         wanted = f"{reader.word('caution-short')} {reader.word('aid-short')} {' · '.join([*pieces, place])}"
         for head in again:
             found = found.removeprefix(head)
-        yield from unlike(_without_hyphens(found), _without_hyphens(squash(wanted)), f"{name} page {number}")
+        yield from unlike(plain_text(found), plain_text(squash(wanted)), f"{name} page {number}")
 
 
 def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str) -> Iterator[Objection]:
@@ -56,8 +56,8 @@ def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_
     heads = ("print-row", "print-report-vehicle", "print-defect", *severity, "print-told")
     yield from prove_foot(reader, reading, name, "report", rulebook_id, ("".join(reader.word(key) for key in heads),))
     told = [_report(reader, rulebook_id, name, lines) for lines in LINES]
-    found = _without_hyphens(reading.text)
-    yield from same_as(next((one for one in told if _without_hyphens(squash("".join(one.told))) == found), told[0]), reading, name)
+    found = plain_text(reading.text)
+    yield from same_as(next((one for one in told if plain_text(squash("".join(one.told))) == found), told[0]), reading, name)
     yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
 
 
@@ -146,7 +146,7 @@ def _checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id
     else:
         told.word("print-checklist-all")
     number = sum(len(steps) for _, steps in stations)
-    told.say(reader.word("print-checklist-time"), _time(reader, seconds), ",", str(number), reader.word("print-checklist-rows"), ".")
+    told.say(reader.word("print-checklist-time"), time_of(reader, seconds), ",", str(number), reader.word("print-checklist-rows"), ".")
     told.say(*(reader.word(f"print-{key}") for key in ("unit", "trailers", "odometer", "place", "date", "time", "driver", "signature")))
     told_limits: set[str] = set()
     at = 0
@@ -156,10 +156,10 @@ def _checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id
         for stage in stages:
             inside = [(station, steps) for station, steps in here if station.stage == stage]
             if inside:
-                told.say(reader.word(f"stage-{stage}"), _time(reader, sum(_seconds(steps) for _, steps in inside)))
+                told.say(reader.word(f"stage-{stage}"), time_of(reader, sum(_seconds(steps) for _, steps in inside)))
             for station, steps in inside:
-                told.say(told.text(station.name), _time(reader, _seconds(steps), "unit-short"))
-                only = "" if usual else _only(reader, list(station.vehicles), list(station.fitted))
+                told.say(told.text(station.name), time_of(reader, _seconds(steps), "unit-short"))
+                only = "" if usual else only_for(reader, list(station.vehicles), list(station.fitted))
                 if only:
                     told.say(told.text(station.begin_when), ".", only, ".")
                 for step in steps:
@@ -206,7 +206,7 @@ def _row(told: Recital, station: StationRecord, step: StepRecord, number: int, t
         if any(row.basis == "from-memory" for row in own):
             told.say(f"({told.reader.word('not-confirmed')})")
     vehicles = list(step.vehicles) if set(step.vehicles) != set(station.vehicles) else []
-    only = "" if usual else _only(told.reader, vehicles, list(step.fitted))
+    only = "" if usual else only_for(told.reader, vehicles, list(step.fitted))
     if only:
         told.say(f"({only})")
 
@@ -217,7 +217,8 @@ def figure_of(told: Recital, limit: LimitRecord, row: LimitRow) -> str:
     return f"{told.text(row.label)}: {compares} {told.text(row.printed)}"
 
 
-def _only(reader: Reader, vehicles: list[str], fitted: list[str]) -> str:
+def only_for(reader: Reader, vehicles: list[str], fitted: list[str]) -> str:
+    """For which vehicles and equipment something is; nothing where it is for all."""
     parts = []
     if 0 < len(vehicles) < 4:
         parts.append(_listed(reader, "vehicle", vehicles))
@@ -232,7 +233,7 @@ def _listed(reader: Reader, prefix: str, keys: Iterable[str]) -> str:
     return ", ".join(name if not at else name[:1].lower() + name[1:] for at, name in enumerate(names))
 
 
-def _time(reader: Reader, seconds: int, unit: str = "unit") -> str:
+def time_of(reader: Reader, seconds: int, unit: str = "unit") -> str:
     """Seconds below two minutes; half minutes below ten; whole minutes above."""
     if seconds < 120:
         return f"{seconds} {reader.word(f'{unit}-seconds')}"
@@ -252,10 +253,10 @@ def _end(told: Recital) -> None:
 
 def same_as(told: Recital, reading: PdfReading, name: str) -> Iterator[Objection]:
     """Where a document's text departs from its recital."""
-    found = _without_hyphens(reading.text)
-    yield from unlike(found, _without_hyphens(squash("".join(told.told))), name)
+    found = plain_text(reading.text)
+    yield from unlike(found, plain_text(squash("".join(told.told))), name)
 
 
-def _without_hyphens(text: str) -> str:
-    """A text without hyphens: at the end of a line they come and go."""
-    return text.replace("-", "").replace("\u2010", "")
+def plain_text(text: str) -> str:
+    """A text without white space and hyphens: at the end of a line they come and go."""
+    return squash(text).replace("-", "").replace("\u2010", "")

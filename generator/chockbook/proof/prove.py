@@ -13,17 +13,17 @@ from pypdfium2 import PdfiumError
 from ..catalogue import Catalogue
 from ..workers import catalogue_at_work, workers
 from .card_order import prove_deck
-from .crossing import prove_crossing
 from .data_files import prove_csv, prove_json
-from .manual import prove_manual
 from .objection import Objection
-from .pairs import prove_pairs_sheet
 from .print_recital import prove_every_checklist, prove_report, prove_usual_checklist
 from .read_pdf import read_pdf
+from .recite_pairs import prove_whole_pairs
 from .roadside import prove_roadside
 from .schemas import prove_schemas
 from .site import prove_site
 from .walk_recital import prove_whole_score, prove_whole_walk
+from .whole_crossing import prove_whole_crossing
+from .whole_manual import prove_whole_manual
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,7 @@ def _judge(task: Task) -> list[Objection]:
         return [Objection(name, "file", f"cannot be read: {error}")]
     if kind.startswith(BORDER):
         other = kind.removeprefix(BORDER).removesuffix(".pdf")
-        return [*prove_crossing(catalogue, reading, name, rulebook_id, other, language), *_same(output, folder, path)]
+        return [*prove_whole_crossing(catalogue, reading, name, rulebook_id, other, language), *_same(output, folder, path)]
     return list(OF_A_BOOK[kind](catalogue, reading, name, rulebook_id, language))
 
 
@@ -129,14 +129,14 @@ OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove
 OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "site": prove_site,
     "roadside.html": prove_roadside,
-    "manual.pdf": prove_manual,
+    "manual.pdf": prove_whole_manual,
     "cards.pdf": prove_deck,
     "checklist-all.pdf": prove_every_checklist,
     "checklist.pdf": prove_usual_checklist,
     "report.pdf": prove_report,
     "walk.pdf": prove_whole_walk,
     "score.pdf": prove_whole_score,
-    "pairs.pdf": prove_pairs_sheet,
+    "pairs.pdf": prove_whole_pairs,
 }
 """Outputs of each book, and what proves them."""
 

@@ -7,7 +7,7 @@ every link. A recital knows the order of a page and nothing of how it is marked 
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from ..catalogue import ActionRecord, Catalogue, Entry, LimitRow, RulebookRecord, Ruling, SeverityRecord
@@ -129,7 +129,11 @@ class Recital:
 
     def spoken_of(self) -> list[Entry]:
         """Entries that the rulebook speaks of, by system and component, worst first."""
-        return self.reader.once(("spoken-of", self.rulebook.id), self._spoken_of)
+        return self.once("spoken of", self._spoken_of)
+
+    def once(self, what: str, work: Callable[[], Any]) -> Any:
+        """What is the same on every page of the book, worked out for the first of them."""
+        return self.reader.once((what, self.rulebook.id), work)
 
     def _spoken_of(self) -> list[Entry]:
         systems = {one.id: place for place, one in enumerate(self.catalogue.systems)}

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..catalogue import Entry, LimitRecord, Ruling
+from ..catalogue import Entry, LimitRecord, RulebookRecord, Ruling
+from .crossing import deadline_of
 from .recital import Recital
 
 MOST_FIGURES = 3
@@ -21,28 +22,44 @@ def recite_elsewhere(page: Recital, entry: Entry, place_in: Callable[[str, str],
     if others:
         page.word("across-elsewhere")
     for rulebook in others:
-        name, rulings = page.text(rulebook.short_name), entry.rulings_under(rulebook.id)
-        page.say(name)
-        for ruling in rulings:
-            _ruling(page, ruling)
-        if not rulings:
-            page.word("across-absent")
-        for limit in entry.limits:
-            _figures(page, limit, rulebook.id)
-        place = place_in(rulebook.id, entry.slug) if rulings else None
+        recite_side(page, entry, rulebook)
+        place = place_in(rulebook.id, entry.slug) if entry.rulings_under(rulebook.id) else None
         if place:
-            page.link(page.filled("across-open", rulebook=name), place)
+            page.link(page.filled("across-open", rulebook=page.text(rulebook.short_name)), place)
 
 
-def _ruling(page: Recital, ruling: Ruling) -> None:
+def recite_side(page: Recital, entry: Entry, rulebook: RulebookRecord, rules: bool = True, deadline: bool = False) -> None:
+    """What one rulebook says of a defect.
+
+    Args:
+        rules: whether with the place in the law, the remarks and the figures.
+        deadline: whether with the day by which it is repaired.
+    """
+    rulings = entry.rulings_under(rulebook.id)
+    page.say(page.text(rulebook.short_name))
+    for ruling in rulings:
+        _ruling(page, ruling, rules)
+    if deadline:
+        day = deadline_of(rulebook, rulings[0].severity, page.language) if rulings else None
+        page.say(page.reader.word("across-deadline"), ":", day or page.reader.word("across-no-deadline"))
+    if not rulings:
+        page.word("across-absent")
+    for limit in entry.limits if rules else ():
+        recite_own_figures(page, limit, rulebook.id)
+
+
+def _ruling(page: Recital, ruling: Ruling, rules: bool) -> None:
     page.mark(ruling.severity)
     page.say(page.text(ruling.severity.outcome), ".", page.text(ruling.severity.name), page.text(ruling.applies_when))
     page.unsure(ruling.item.basis)
+    if not rules:
+        return
     page.say(page.locator(ruling.item.locator), ".", page.reader.word(f"fit-{ruling.fit}"), ".")
     page.say(page.text(ruling.item.remark), page.text(ruling.remark))
 
 
-def _figures(page: Recital, limit: LimitRecord, rulebook_id: str) -> None:
+def recite_own_figures(page: Recital, limit: LimitRecord, rulebook_id: str) -> None:
+    """A rulebook's own figures of a limit, or how many they are."""
     rows = [row for row in limit.rows if row.rulebook == rulebook_id]
     if not rows:
         return

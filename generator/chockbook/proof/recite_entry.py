@@ -32,7 +32,7 @@ def recite_component(page: Recital, component_id: str, elsewhere: Callable[[str,
     aliases = (component.aliases or {}).get(page.language, ())
     if aliases:
         page.say(page.reader.word("web-also-said"), ", ".join(aliases))
-    changed = page.reader.once(("changed", rulebook_id), lambda: _changed(page))
+    changed = page.once("changed", lambda: changed_of(page))
     for entry in entries:
         _entry(page, entry, changed.get(entry.id))
         recite_elsewhere(page, entry, elsewhere)
@@ -46,7 +46,7 @@ def _by_component(page: Recital) -> dict[str, list[Entry]]:
     return found
 
 
-def _changed(page: Recital) -> dict[str, list[str]]:
+def changed_of(page: Recital) -> dict[str, list[str]]:
     """Of each entry that changed since the last kept edition the kinds of change, in words."""
     found: dict[str, list[str]] = {}
     for difference in differences(page.catalogue)[:1]:

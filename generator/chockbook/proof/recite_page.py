@@ -11,6 +11,8 @@ from ..catalogue.wording import in_language
 from .facts import Reader
 from .objection import Objection
 from .recital import Recital
+from .recite_changes import recite_card, recite_changes
+from .recite_compare import recite_comparison, recite_crossing
 from .recite_entry import recite_component
 from .recite_facts import recite_cautions, recite_duties, recite_how_to_use, recite_provinces, recite_sources
 from .recite_lists import (
@@ -23,6 +25,7 @@ from .recite_lists import (
     recite_severities,
     recite_severity,
 )
+from .recite_pairs import recite_pairs
 from .recite_route import recite_route, recite_station
 from .recite_scripted import recite_measure, recite_practice, recite_standing, recite_walk
 from .recite_start import recite_edition, recite_short_foot, recite_start
@@ -43,10 +46,12 @@ SINGLE: dict[str, tuple[str, Callable[[Recital], None]]] = {
     "walk.html": ("web-walk", recite_walk),
     "practice.html": ("web-practice", recite_practice),
     "measure.html": ("web-measure", recite_measure),
+    "compare/index.html": ("web-compare", recite_comparison),
+    "changes.html": ("web-changes", recite_changes),
+    "card.html": ("web-card", recite_card),
+    "pairs.html": ("web-pairs", recite_pairs),
 }
 """Pages of which a book has one: the word that heads it, and what recites it."""
-IN_PART = {"card.html": "web-card", "changes.html": "web-changes", "compare/index.html": "web-compare", "pairs.html": "web-pairs"}
-"""Pages of which top and foot are recited; the rest of them has proofs of its own."""
 
 
 def prove_page(reader: Reader, rulebook_id: str, page: str, tree: Any, books: list[tuple[str, str, str]],
@@ -79,9 +84,6 @@ def recite(reader: Reader, rulebook_id: str, page: str, books: list[tuple[str, s
         heading, body = SINGLE[page]
         _top(recital, [], reader.word(heading), books)
         body(recital)
-    elif page in IN_PART:
-        _top(recital, [], reader.word(IN_PART[page]), books)
-        recital.gap()
     elif folder == "components" and name != "index" and _has(reader, rulebook_id, page):
         component = next(one for one in catalogue.components if one.id == name)
         system = next(one for one in catalogue.systems if one.id == component.system)
@@ -106,7 +108,7 @@ def recite(reader: Reader, rulebook_id: str, page: str, books: list[tuple[str, s
         here, there = (recital.text(one.short_name) for one in (rulebook, catalogue.rulebook[name]))
         title = recital.filled("across-into", here=here, there=there)
         _top(recital, [(reader.word("web-compare"), "compare/index.html")], title, books)
-        recital.gap()
+        recite_crossing(recital, name, len(books) > 1)
     else:
         return None
     if page == "index.html":
@@ -171,7 +173,7 @@ def _names_in_folders(catalogue: Catalogue, rulebook_id: str) -> dict[str, set[s
 def pages_of_book(catalogue: Catalogue, rulebook_id: str) -> set[str]:
     """Every page that a book has to have."""
     rulebook = catalogue.rulebook[rulebook_id]
-    found = {"index.html", *SINGLE, *IN_PART}
+    found = {"index.html", *SINGLE}
     found |= {f"components/{e.component.id}.html" for e in catalogue.entries if e.rulings_under(rulebook_id)}
     found |= {f"severity/{severity.id}.html" for severity in rulebook.severities}
     found |= {f"actions/{action.id}.html" for action in rulebook.actions}

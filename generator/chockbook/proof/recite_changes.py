@@ -1,0 +1,108 @@
+"""Recitals of what changed since each kept edition, and of the editions that a card may be of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any
+
+from ..catalogue.wording import in_language
+from ..editions import KINDS, READERS, Change, carries, differences
+from .recital import Recital
+
+MOST_OF_A_CARD = 200
+"""Changes of one kind that the page of cards names; the others are counted."""
+NOTHING = "\u2013"
+"""Stands where there was, or is, nothing."""
+NAMED_BY = {"basis": "basis", "fit": "fit", "may_drive": "change-drive", "vehicles": "vehicle", "fitted": "fitted"}
+"""Fields whose values have names of their own, and the beginning of those names among the fixed words."""
+
+
+def recite_changes(page: Recital) -> None:
+    """Every change since each kept edition, kind by kind, and what each kind of reader has to do with it."""
+    page.link(page.reader.word("web-card"), "card.html")
+    since = differences(page.catalogue)
+    for difference in since:
+        old, new = difference.old, difference.new
+        changes = difference.under(page.rulebook.id, page.language)
+        page.word("changed-since", old=old["code"])
+        page.word("changes-from-to", old=old["code"], old_date=old["date"], new=new["code"], new_date=new["date"])
+        if difference.unknown:
+            page.say(page.reader.word("changes-unknown"), ", ".join(difference.unknown))
+        if not changes:
+            page.word("changes-nothing")
+            continue
+        for reader, kinds in READERS.items():
+            counts = [(kind, sum(one.kind == kind for one in changes)) for kind in kinds]
+            counts = [(kind, number) for kind, number in counts if number]
+            page.say(page.reader.word(f"reader-{reader}"), page.reader.word(f"reader-{reader}-says" if counts else "reader-nothing"))
+            for kind, number in counts:
+                page.say(page.reader.word(f"change-{kind}"), ":", str(number))
+        _by_kind(page, changes, len(changes))
+    if not since:
+        page.word("changes-none-kept")
+
+
+def recite_card(page: Recital) -> None:
+    """The form for an edition's code, then every edition that is known, and what became of its cards."""
+    for key in ("no-script", "lead", "label", "button", "known"):
+        page.word(f"card-{key}")
+    edition = page.catalogue.edition
+    known: list[tuple[str, str, list[Change]]] = [(edition.code, edition.date.isoformat(), [])]
+    for difference in differences(page.catalogue):
+        carried = replace(difference, changes=tuple(one for one in difference.changes if carries("deck", one)))
+        known.append((difference.old["code"], difference.old["date"], list(carried.under(page.rulebook.id, page.language))))
+    for at, (code, date, changes) in enumerate(known):
+        page.say(page.reader.word("edition"), code, page.reader.word("issued"), date)
+        page.word("card-stale" if changes else "card-same" if at else "card-current")
+        _by_kind(page, changes, MOST_OF_A_CARD)
+    page.link(page.reader.word("web-changes"), "changes.html")
+
+
+def _by_kind(page: Recital, changes: Iterable[Change], most: int) -> None:
+    for kind in KINDS:
+        here = [one for one in changes if one.kind == kind]
+        if not here:
+            continue
+        page.say(page.reader.word(f"change-{kind}"), str(len(here)))
+        for one in here[:most]:
+            _change(page, one)
+        if len(here) > most:
+            page.word("changes-more", number=len(here) - most)
+
+
+def _change(page: Recital, change: Change) -> None:
+    about_language = change.about == "language"
+    name = _said(page, change, (change.after or change.before) if about_language else change.name)
+    page.say(page.reader.word(f"change-about-{change.about}"), ":")
+    entry = page.catalogue.entry.get(change.id) if change.about == "entry" else None
+    if entry and entry.rulings_under(page.rulebook.id):
+        page.link(name, f"components/{entry.component.id}.html#{entry.slug}")
+    else:
+        page.say(name)
+    page.say("" if about_language else change.id)
+    if change.field != "whole":
+        page.say(page.reader.word("changes-was"), _said(page, change, change.before))
+        page.say(page.reader.word("changes-is"), _said(page, change, change.after))
+    if change.about != "entry" and len(change.entries) > 1:
+        page.word("changes-entries", number=len(change.entries))
+
+
+def _said(page: Recital, change: Change, value: Any) -> str:
+    """A value as a reader sees it: in words of the language, a choice by its name, several one after the other."""
+    if isinstance(value, bool):
+        return f"{page.reader.word('walk-must')}: {page.reader.word('lookup-yes' if value else 'lookup-no')}"
+    if isinstance(value, dict):
+        texts = {code: text for code, text in value.items() if text is not None}
+        missing = not texts or value.get(page.language, "") is None
+        return NOTHING if missing else _said(page, change, in_language(texts, page.language))
+    if isinstance(value, list):
+        return "; ".join(_said(page, change, one) for one in value) or NOTHING
+    if value is None:
+        return NOTHING
+    if change.field in ("locator", "item"):
+        return page.locator(str(value))
+    if change.about == "language":
+        return {one.code: one.name for one in page.catalogue.languages}.get(value, str(value))
+    key = f"{NAMED_BY.get(change.field, '')}-{value}"
+    return page.reader.word(key) if key in page.catalogue.words else str(value)
