@@ -26,6 +26,16 @@ def test_an_untouched_output_is_proved(built, output):
     assert result.entries == 2
 
 
+def test_a_file_that_no_proof_opens_is_not_signed_off(built, output):
+    strays = ["data/rates.csv", "print/demo/fr/manual.pdf", "print/notes.pdf", "print/readme.txt", "roadside.demo.en.html",
+              "site/compare/border-other.pdf"]  # fmt: skip
+    for name in strays:
+        (output / name).parent.mkdir(parents=True, exist_ok=True)
+        (output / name).write_bytes((output / "print" / "cards.pdf").read_bytes())
+    found = [line for line in objections(built, output) if not line.startswith("site/sw.js:")]
+    assert found == [f"{name}: file: is not proved: no proof opens it" for name in strays]
+
+
 @pytest.mark.parametrize(
     "file, old, new, expected",
     [

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
@@ -57,11 +57,12 @@ def prove(catalogue: Catalogue, output: Path, pool: Executor | None = None) -> P
     tasks += [(output, f"{BORDER}{other.id}.pdf", *book) for book in books(catalogue) for other in catalogue.rulebooks
               if other.id != book[0]]  # fmt: skip
     tasks += [(output, kind, "", "", "") for kind in OF_ALL]
+    unclaimed = list(_unclaimed(catalogue, output))
     if pool is not None:
-        return _proof(catalogue, _judged(pool, tasks))
+        return _proof(catalogue, (unclaimed, *_judged(pool, tasks)))
     cores = 1 if len(catalogue.rulebooks) * len(catalogue.languages) == 1 else os.cpu_count() or 1
     with workers(catalogue, cores) as called:
-        return _proof(catalogue, _judged(called, tasks))
+        return _proof(catalogue, (unclaimed, *_judged(called, tasks)))
 
 
 def _judged(pool: Executor, tasks: list[Task]) -> Iterator[list[Objection]]:
@@ -75,7 +76,7 @@ def prove_one_site(catalogue: Catalogue, site: Path, rulebook_id: str, language:
     return Proof(len(catalogue.entries), ("site",), tuple(prove_site(catalogue, site, rulebook_id, language, "site")))
 
 
-def _proof(catalogue: Catalogue, found: Iterator[list[Objection]]) -> Proof:
+def _proof(catalogue: Catalogue, found: Iterable[list[Objection]]) -> Proof:
     sheets = ("border sheets",) if len(catalogue.rulebooks) > 1 else ()
     return Proof(len(catalogue.entries), (*OF_ALL, *OF_A_BOOK, *sheets), tuple(one for part in found for one in part))
 
@@ -121,6 +122,25 @@ def _same(output: Path, folder: str, sheet: Path) -> Iterator[Objection]:
             yield Objection(name, "file", "is not the sheet that stands with the printed documents")
     except OSError as error:
         yield Objection(name, "file", f"cannot be read: {error}")
+
+
+def _unclaimed(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
+    """Files to hand out that no proof opens: to sign such a file off would say of it what nobody looked at.
+
+    The site's own proofs tell its pages and what it keeps for the roadside; here are its printed sheets.
+    """
+    claimed = {f"data/{name}" for name in OF_ALL}
+    for rulebook_id, language, folder in books(catalogue):
+        claimed.add(f"roadside.{rulebook_id}.{language}.html" if folder else "roadside.html")
+        sheets = [f"{BORDER}{other.id}.pdf" for other in catalogue.rulebooks if other.id != rulebook_id]
+        claimed.update("/".join(filter(None, ("print", folder, name)))
+                       for name in (*OF_A_BOOK, *sheets) if name.endswith(".pdf"))  # fmt: skip
+        claimed.update("/".join(filter(None, ("site", folder, "compare", name))) for name in sheets)
+    found = [*output.glob("roadside*"), *output.glob("data/*"), *output.glob("print/**/*"), *output.glob("site/**/*.pdf")]
+    for path in sorted(found):
+        name = path.relative_to(output).as_posix()
+        if name not in claimed and not (name.startswith("print/") and path.is_dir()):
+            yield Objection(name, "file", "is not proved: no proof opens it")
 
 
 OF_ALL: dict[str, Callable[..., Iterator[Objection]]] = {"catalogue.json": prove_json, "catalogue.csv": prove_csv,
