@@ -1,7 +1,8 @@
 """What a carrier's unit is made up of: something that can leave the yard, with the equipment that its defects go by.
 
-A deck holds the defects of what is fitted. A unit without brakes or without a coupling in its file would get a deck that
-is silent about them, and a driver would take the silence for an answer. What the tables never go by is not asked for.
+A deck holds the defects of what is fitted. A unit without brakes or without a coupling in its file would get a deck
+that is silent about them, and a driver would take the silence for an answer. What the tables never go by is not asked
+for.
 """
 
 from __future__ import annotations
@@ -27,7 +28,7 @@ def find(table: Table, carrier: dict[str, Any], catalogue: Catalogue) -> Iterato
     both = any(set(SERVICE_BRAKES) <= one for one in fitted)
     for at, unit in listed(table, carrier, ("carrier",), "units"):
         vehicles = list(texts(unit, at, "vehicles"))
-        equipment = dict((value, place) for place, value in texts(unit, at, "equipment"))
+        equipment = {value: place for place, value in texts(unit, at, "equipment")}
         if not vehicles:
             continue  # told by the shape
         name = quoted(unit.get("name") or unit.get("id"))
@@ -42,7 +43,8 @@ def find(table: Table, carrier: dict[str, Any], catalogue: Catalogue) -> Iterato
                         "its cards would say nothing of the brakes of its truck or tractor",
                         f"add {' or '.join(SERVICE_BRAKES)} to `equipment`")  # fmt: skip
         if len(brakes) > 1 and not both:
-            yield Fault(table.place(equipment[brakes[1]]), "unit-brakes", f"the unit {name} has {brakes[0]} and {brakes[1]} at once",
+            what = f"the unit {name} has {brakes[0]} and {brakes[1]} at once"
+            yield Fault(table.place(equipment[brakes[1]]), "unit-brakes", what,
                         "its cards would name defects of brakes that it does not have",
                         f"keep the kind that it has: {' or '.join(brakes)}")  # fmt: skip
         if len(vehicles) > 1 and told_by & set(COUPLINGS) and not any(kind in equipment for kind in COUPLINGS):

@@ -35,7 +35,8 @@ class _Held:
 
 def find(tables: Tables) -> Iterator[Fault]:
     """A warning for each text with a figure that the named limits do not have."""
-    limits = {limit["id"]: limit for _, limit in records(tables, "limits.yaml", "limits") if isinstance(limit.get("id"), str)}
+    limits = {limit["id"]: limit for _, limit in records(tables, "limits.yaml", "limits")
+              if isinstance(limit.get("id"), str)}  # fmt: skip
     catalogue, route = tables["catalogue.yaml"], tables["route.yaml"]
     for at, defect in records(tables, "catalogue.yaml", "defects"):
         named = [name for _, name in texts(defect, at, "limits")]
@@ -83,7 +84,8 @@ def _judge(table: Table, record: dict[str, Any], at: Steps, key: str, named: lis
                    and not any(_converted(figure.value, figure.unit, *value) for value in held.values)]  # fmt: skip
         if strange:
             limits = ", ".join(map(quoted, named))
-            yield Fault(table.place((*at, key, language)), RULE, f"{' and '.join(strange)} in {quoted(text)}: no figure of {limits}",
+            what = f"{' and '.join(strange)} in {quoted(text)}: no figure of {limits}"
+            yield Fault(table.place((*at, key, language)), RULE, what,
                         "the text would say another figure than the table beside it",
                         "write the figure of the limit, or name the limit that has this one", level="warning")  # fmt: skip
 
