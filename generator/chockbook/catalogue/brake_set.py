@@ -11,7 +11,7 @@ from typing import Literal
 
 from .entry import Entry, Ruling
 from .limit import LimitRecord, LimitRow
-from .measure import Bounds, Result, bounds_of, measure
+from .measure import Result, measure
 from .printed_figures import printed_figures
 from .quantity import Quantity
 from .row_choice import own_rows
@@ -123,11 +123,6 @@ def judge_set(rule: SetRule, brakes: tuple[tuple[LimitRow, Quantity], ...]) -> S
     elif rule.rule == "share" and share:
         defect = share.passes is False
     return SetResult(rule, results, over, past, share, defect)
-
-
-def share_bounds(rule: SetRule) -> Bounds | None:
-    """The figure of the share, where the rulebook has one."""
-    return bounds_of(rule.share, rule.share_row, "plain") if rule.share and rule.share_row else None
 
 
 def _share(part: int, whole: int) -> Quantity:

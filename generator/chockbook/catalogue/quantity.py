@@ -112,10 +112,6 @@ class Quantity:
             raise ValueError("a bare number has no base unit")
         return self.value * self.unit.factor
 
-    def in_unit(self, unit: Unit) -> Fraction:
-        """The same quantity counted in another unit of its dimension, exactly."""
-        return self.in_base / unit.factor
-
 
 def parse_quantity(text: str, language: str = "en") -> Quantity:
     """The measure that a text writes, exactly. Units are read in every language that the spellings know.

@@ -9,17 +9,16 @@ from ..catalogue import Entry
 from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 from .facts import Reader
+from .questions import BY_FIGURE, JUDGES
 from .reading import squash
 
-KINDS = ("severity", "action", "place", "which", "stops", "figure", "measured", "case")
 NAMED_IN_THE_QUESTION = ("severity", "action", "place", "case")
-BY_FIGURE = ("figure", "measured")
 
 
 def faults(reader: Reader, question: dict[str, Any], rulebook_id: str) -> Iterator[str]:
     """What a question says of itself and the catalogue does not, whatever its answer."""
     language, kind = reader.language, question["kind"]
-    if kind not in KINDS or not question["id"].startswith(f"{kind}-"):
+    if kind not in JUDGES or not question["id"].startswith(f"{kind}-"):
         yield f"is of a kind that it is not called by: {kind}"
     entries = [reader.catalogue.entry[key] for key in question["entries"]]
     first = entries[0]

@@ -17,6 +17,8 @@ from ..catalogue.wording import in_language
 from .facts import Reader
 from .reading import squash
 
+BY_FIGURE = ("figure", "measured")
+"""Kinds that ask for a figure and not for what an item says."""
 STOP = "no"
 """The value of may_drive that forbids driving."""
 ACTIONS = {"drill-ask-drive": ("stop", "go-on"), "drill-ask-repair": ("repair",)}
@@ -58,7 +60,7 @@ def question_faults(reader: Reader, question: Told, rulebook_id: str) -> Iterato
     if unknown or not question.entries:
         yield f"is about {unknown[0] if unknown else 'nothing'}, of which the rulebook does not speak"
         return
-    judge = _JUDGES.get(question.kind)
+    judge = JUDGES.get(question.kind)
     if judge is None:
         yield f"is of a kind that there is not: {question.kind!r}"
         return
@@ -68,7 +70,7 @@ def question_faults(reader: Reader, question: Told, rulebook_id: str) -> Iterato
 def rests_on_sources(reader: Reader, question: Told, rulebook_id: str) -> bool:
     """Whether a question without faults rests on items, or figures, that were read in a source."""
     entries = [reader.catalogue.entry[key] for key in question.entries]
-    if question.kind in ("figure", "measured"):
+    if question.kind in BY_FIGURE:
         return all(row.confirmed for _, row, _ in _rows(reader, question, rulebook_id, f"drill-ask-{question.kind}"))
     rulings = [ruling for entry in entries for ruling in entry.rulings_under(rulebook_id)]
     if question.kind in ("severity", "action", "place"):
@@ -277,5 +279,6 @@ def _ruling_in(reader: Reader, part: str, entries: list[Entry], rulebook_id: str
     return found[0] if len(same) == 1 else None
 
 
-_JUDGES = {"severity": _severity, "action": _action, "place": _place, "which": _which, "stops": _stops,
+JUDGES = {"severity": _severity, "action": _action, "place": _place, "which": _which, "stops": _stops,
            "figure": _figure, "measured": _measured, "case": _case}  # fmt: skip
+"""Kinds of question, and what judges each."""

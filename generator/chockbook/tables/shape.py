@@ -79,7 +79,7 @@ def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
         return Fault(place, "out-of-range", f"{quoted(value)} is out of range for {name} of {owner}",
                      f"the value is {bound}", "write a value in range")  # fmt: skip
     return Fault(place, "bad-value", f"{quoted(value)} does not fit {name} of {owner} ({kind})", _WHY_KIND,
-                 "see the table's description in DEVELOPERS.md")  # fmt: skip
+                 "the record is described where it is defined: see the tables in DEVELOPERS.md")  # fmt: skip
 
 
 _WANTED = {

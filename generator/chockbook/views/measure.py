@@ -19,41 +19,6 @@ from .wording import fixed_word, in_language
 
 OTHER_WORDS = ("not-confirmed", "source", "aid-short", "joined")
 """Words of the page's script that other outputs share."""
-SCRIPT_WORDS = (
-    "measure-about",
-    "measure-as-typed",
-    "measure-by",
-    "measure-by-both",
-    "measure-decides-nothing",
-    "measure-figures-apart",
-    "measure-held",
-    "measure-held-converted",
-    "measure-how",
-    "measure-is-defect",
-    "measure-met-but",
-    "measure-no-defect",
-    "measure-no-own",
-    "measure-others",
-    "measure-pick-one",
-    "measure-pick-row",
-    "measure-read-as",
-    "measure-set",
-    "measure-set-borrowed",
-    "measure-set-brake",
-    "measure-set-chamber",
-    "measure-set-count",
-    "measure-set-no-figures",
-    "measure-set-one-is-enough",
-    "measure-set-remove",
-    "measure-set-share",
-    "measure-set-share-rule",
-    "measure-set-silent",
-    "measure-set-single",
-    "measure-unconfirmed",
-    "measure-unit",
-    "measure-value",
-)
-"""Words that the page's script places by name; states, units and errors come besides, by their own names."""
 
 
 @dataclass(frozen=True, slots=True)

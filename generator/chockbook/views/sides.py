@@ -59,15 +59,6 @@ class DefectAcross:
     sides: tuple[SideView, ...]
 
 
-def compare_defect(catalogue: Catalogue, entry_id: str, language: str) -> DefectAcross:
-    """A defect under every rulebook, in the order of the tables.
-
-    Raises:
-        KeyError: the catalogue has no such defect.
-    """
-    return _across(catalogue, catalogue.entry[entry_id], language)
-
-
 ComparedSystems = tuple[tuple[str, str, tuple[DefectAcross, ...]], ...]
 """Id and name of each system, with its defects under every rulebook."""
 

@@ -47,7 +47,7 @@ class StepView:
     figures_confirmed: bool
     marks: int
     must: bool
-    """Whether it is not to be missed: see must_not_miss."""
+    """Whether it is not to be missed: it can turn up what stops the vehicle, or the route's table says so."""
     stops: tuple[str, ...]
     """Ids of the entries that it can turn up on the vehicle and that stop it under the rulebook."""
     caution: str | None
@@ -93,17 +93,6 @@ def stopping_entries(
         if can_have(unit, entry)
         and any(ruling.severity.may_drive == "no" for ruling in entry.rulings_under(rulebook_id))
     )
-
-
-def must_not_miss(
-    catalogue: Catalogue, step: StepRecord, rulebook_id: str, unit: MadeUp | None = None
-) -> bool:
-    """Whether a step is not to be missed.
-
-    The rule: it can turn up an entry that stops the vehicle under the rulebook, whatever the circumstances, or
-    the route's table says that it keeps people safe.
-    """
-    return bool(step.must) or bool(stopping_entries(catalogue, step, rulebook_id, unit))
 
 
 def said(catalogue: Catalogue, step: StepRecord, language: str) -> str:
