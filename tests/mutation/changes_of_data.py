@@ -107,3 +107,12 @@ def change_csv(text: str, kind: str, rng: random.Random) -> str:
     out = io.StringIO(newline="")
     csv.writer(out, lineterminator="\r\n").writerows([head, *data.value])
     return out.getvalue()
+
+
+def without_order_of_choices(bank: str) -> str:
+    """A bank of questions without the order in which the defects of wrong choices are named: no reader sees it."""
+    data = json.loads(bank[bank.index("{") : bank.rindex("}") + 1])
+    for one in data.get("questions", []):
+        if isinstance(one, dict) and one.get("kind") in ("which", "stops") and isinstance(one.get("entries"), list):
+            one["entries"] = [*one["entries"][:1], *sorted(map(str, one["entries"][1:]))]
+    return json.dumps(data)

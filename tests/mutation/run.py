@@ -142,6 +142,7 @@ class Run:
             (folder / inner).parent.mkdir(parents=True, exist_ok=True)
             (folder / inner).write_text(changed, encoding="utf-8")
             if name == "bank.js":
+                raise_if_same(changes_of_data.without_order_of_choices(changed), changes_of_data.without_order_of_choices(text))
                 (folder / "practice.html").symlink_to(book.site / "practice.html")
             return Change(name, kind, f"{book.folder or 'first'} {name}", book.file(name, folder))
 

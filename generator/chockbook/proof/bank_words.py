@@ -33,6 +33,9 @@ class Made:
     id: str
     reason: str
     source: str
+    severity: str = ""
+    entries: tuple[str, ...] = ()
+    """The defects that it is about, in order; none where it is about those that its choices name."""
 
 
 def id_of(kind: str, *content: object) -> str:
@@ -50,8 +53,12 @@ def faults(reader: Reader, question: dict[str, Any], rulebook_id: str) -> Iterat
     if not any(one.id == question["id"] for one in made):
         yield "has an id that is not made of what it says"
     told = [one for one in made if one.id == question["id"]]
-    if told and not any((squash(one.reason), squash(one.source)) == (squash(question["reason"]), squash(question["source"])) for one in told):
-        yield "gives a reason or a source that is not, word for word, that of what it asks"
+    said = tuple(squash(question[key]) for key in ("reason", "source"))
+    told = [one for one in told if (squash(one.reason), squash(one.source), one.severity) == (*said, question["severity"])]
+    if made and not told:
+        yield "gives a reason, a source or a severity that is not, word for word, that of what it asks"
+    if told and not any(maker.about(one) for one in told):
+        yield "is not about the defects that it asks about, in their order"
 
 
 class _Maker:
@@ -69,6 +76,12 @@ class _Maker:
         kinds = {"severity": self.severity, "action": self.action, "place": self.place, "which": self.which, "stops": self.which,
                  "figure": self.figure, "measured": self.measured, "case": self.case}  # fmt: skip
         yield from kinds[self.question["kind"]]()
+
+    def about(self, made: Made) -> bool:
+        """Whether the question names its defects as it has to; of choices, the right one first, each once."""
+        if made.entries:
+            return tuple(self.question["entries"]) == made.entries
+        return len(set(self.question["entries"])) == len(self.entries) == len(self.question["choices"])
 
     def text(self, text: Any) -> str:
         return in_language(text, self.reader.language)
@@ -97,7 +110,7 @@ class _Maker:
     def severity(self) -> Iterator[Made]:
         for one in self.rulings():
             name = id_of("severity", self.rulebook_id, self.first.id, one.item.id, one.severity.id)
-            yield Made(name, self.reason(one), self.source(one))
+            yield Made(name, self.reason(one), self.source(one), one.severity.id, (self.first.id,))
 
     def action(self) -> Iterator[Made]:
         for one in self.rulings():
@@ -105,7 +118,8 @@ class _Maker:
                 if self.text(action.text) == self.answer:
                     for aspect in ASPECTS.values():
                         name = id_of("action", aspect, self.rulebook_id, self.first.id, one.item.id, action.id)
-                        yield Made(name, self.reason(one), f"{self.source(one)}; {self.stands(action)}")
+                        source = f"{self.source(one)}; {self.stands(action)}"
+                        yield Made(name, self.reason(one), source, one.severity.id, (self.first.id,))
 
     def place(self) -> Iterator[Made]:
         for one in self.rulings():
@@ -115,7 +129,7 @@ class _Maker:
                     for item in part.items:
                         if item.id in [own.id for own in (one.item, *one.also)]:
                             reason = self.filled("drill-reason-place", part=self.text(part.title), item=self.text(item.text))
-                            yield Made(name, reason, self.source(one))
+                            yield Made(name, reason, self.source(one), "", (self.first.id,))
 
     def which(self) -> Iterator[Made]:
         for one in self.rulings():
@@ -124,7 +138,7 @@ class _Maker:
             for key, reason in (("drill-ask-which", self.reason(one)), ("drill-ask-stops", outcome), ("drill-ask-goes-on", outcome)):
                 kind = "which" if key == "drill-ask-which" else "stops"
                 name = id_of(kind, key, self.rulebook_id, self.first.id, one.item.id, one.severity.id)
-                yield Made(name, reason, self.source(one))
+                yield Made(name, reason, self.source(one), one.severity.id)
 
     def rows(self) -> Iterator[tuple[LimitRecord, Any, str]]:
         for limit in self.first.limits:
@@ -134,10 +148,15 @@ class _Maker:
                     figure = compares + self.text(row.printed)
                     yield limit, row, self.filled("drill-reason-figure", figure=figure, label=self.text(row.label))
 
+    def decided(self, limit: LimitRecord) -> tuple[str, ...]:
+        """The defects of the rulebook that a limit decides."""
+        return tuple(entry.id for entry in self.reader.catalogue.entries
+                     if limit in entry.limits and entry.rulings_under(self.rulebook_id))  # fmt: skip
+
     def figure(self) -> Iterator[Made]:
         for limit, row, reason in self.rows():
             name = id_of("figure", self.rulebook_id, limit.id, sorted(row.when.items()), row.value, row.upper)
-            yield Made(name, reason, self.stands(row))
+            yield Made(name, reason, self.stands(row), "", self.decided(limit))
 
     def measured(self) -> Iterator[Made]:
         for limit, row, reason in self.rows():
@@ -153,10 +172,11 @@ class _Maker:
             name = id_of("measured", self.rulebook_id, limit.id, sorted(row.when.items()), row.value, value.value,
                          value.unit and value.unit.id)  # fmt: skip
             if squash(self.answer) == squash(self.reader.word("drill-meets")) or len(self.question["choices"]) < 3:
-                yield Made(name, reason, self.stands(row))
+                yield Made(name, reason, self.stands(row), "", self.decided(limit))
             if squash(self.answer) != squash(self.reader.word("drill-meets")):
                 for one in self.rulings():
-                    yield Made(name, f"{reason} {self.reason(one)}", f"{self.stands(row)}; {self.source(one)}")
+                    source = f"{self.stands(row)}; {self.source(one)}"
+                    yield Made(name, f"{reason} {self.reason(one)}", source, one.severity.id, self.decided(limit))
 
     def case(self) -> Iterator[Made]:
         names = {self.reader.word(f"unit-{unit}"): unit for unit in UNITS}
@@ -178,7 +198,8 @@ class _Maker:
                                units=", ".join(self.reader.word(f"unit-{unit}") for unit in units))  # fmt: skip
             if squash(told) == squash(self.question["text"]):
                 name = id_of("case", self.rulebook_id, units, [(one[0], one[1].id, one[3]) for one in found], worst)
-                yield Made(name, " ".join(reasons), "; ".join(sources))
+                about = [one[1].id for one in sorted(found, key=lambda one: one[2].rank != governing)]
+                yield Made(name, " ".join(reasons), "; ".join(sources), worst, tuple(about))
 
     def _finding(self, entry: Entry, ruling: Ruling) -> str:
         when = f", {self.text(ruling.applies_when)}" if ruling.applies_when else ""

@@ -37,10 +37,19 @@ def prove_search(trees: dict[str, Any], path: Path, output: str) -> Iterator[Obj
     by_page: dict[str, list[tuple[str, str, str]]] = {}
     for location, title, text in documents:
         by_page.setdefault(location.partition("#")[0], []).append((location, title, text))
+    if list(by_page) != sorted(by_page, key=_place) or [one for one in documents if "#" not in one[0]] != [
+            by_page[page][0] for page in by_page] or documents != [one for page in by_page.values() for one in page]:  # fmt: skip
+        yield Objection(output, "order", "is not that of the pages, each followed by its headings")
     for page, tree in trees.items():
         yield from _page(page, tree, by_page.pop(page, []), output)
     for page in by_page:
         yield Objection(output, page, "is found by search, and is no page")
+
+
+def _place(page: str) -> list[tuple[int, bool, str]]:
+    """The place of a page in the index: the first page of a folder, its others by name, then the folders in it."""
+    *folders, name = page.split("/")
+    return [*((1, True, folder) for folder in folders), (0, name != "index.html", name)]
 
 
 def _page(page: str, tree: Any, documents: list[tuple[str, str, str]], output: str) -> Iterator[Objection]:
