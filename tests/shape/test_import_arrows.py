@@ -23,7 +23,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "exports": {"catalogue", "drill", "editions", "output", "results"},
     "drill": {"catalogue"},
     "results": {"drill", "faults"},
-    "proof": {"catalogue", "editions", "workers"},
+    "proof": {"catalogue", "editions", "faults", "workers"},
     "manifest": {"catalogue", "proof", "__version__"},
     "project": {"checks", "faults", "resources"},
     "sides": {"checks", "editions", "faults", "output", "project"},
