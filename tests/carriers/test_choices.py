@@ -1,0 +1,29 @@
+"""Choices of a carrier's file stand in one place each, or the same in all."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import get_args
+
+from chockbook.catalogue.carrier import CardFormat, ContactRecord, DocumentRecord
+from chockbook.catalogue.record import Equipment, Vehicle
+from chockbook.catalogue.two_languages import TWO_SIDED_FORMATS, WIDE_FORMATS
+from chockbook.printing.card_formats import FORMATS
+
+README = Path(__file__).parents[2] / "README.md"
+
+
+def test_a_carrier_can_ask_for_every_card_format_and_for_no_other():
+    assert get_args(CardFormat) == tuple(FORMATS)
+    assert set(TWO_SIDED_FORMATS) | set(WIDE_FORMATS) < set(FORMATS)
+
+
+def test_the_readme_names_every_choice_of_a_carriers_file():
+    table = README.read_text(encoding="utf-8").split("<!-- carrier choices -->")[1].split("<!-- end -->")[0]
+    rows = re.findall(r"(?m)^\| `([^`]+)` \| (.*) \|$", table)
+    told = {key: tuple(re.findall(r"`([^`]+)`", choices)) for key, choices in rows}
+    expected = {f"documents: {key}": get_args(field.annotation) for key, field in DocumentRecord.model_fields.items()}
+    expected["contacts: role"] = get_args(ContactRecord.model_fields["role"].annotation)
+    expected["units: vehicles"], expected["units: equipment"] = get_args(Vehicle), get_args(Equipment)
+    assert told == expected
