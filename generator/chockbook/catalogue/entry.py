@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 
 from .defect import ComponentRecord, SystemRecord
 from .limit import LimitRecord
@@ -47,7 +48,7 @@ class Ruling:
         return self.item.confirmed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Entry:
     """A defect: one condition of one component, with a ruling for each rulebook that speaks of it."""
 
@@ -60,14 +61,14 @@ class Entry:
     vehicles: tuple[str, ...]
     limits: tuple[LimitRecord, ...]
     rulings: tuple[Ruling, ...]
-    _under: dict[str, tuple[Ruling, ...]] = field(init=False, repr=False, compare=False)
-    """Rulings by the id of their rulebook: asked for on every page, for every entry."""
 
-    def __post_init__(self) -> None:
+    @cached_property
+    def _under(self) -> dict[str, tuple[Ruling, ...]]:
+        """Rulings by the id of their rulebook: asked for on every page, for every entry."""
         under: dict[str, tuple[Ruling, ...]] = {}
         for ruling in self.rulings:
             under[ruling.rulebook.id] = (*under.get(ruling.rulebook.id, ()), ruling)
-        object.__setattr__(self, "_under", under)
+        return under
 
     @property
     def slug(self) -> str:

@@ -50,12 +50,14 @@ def ask(
         question = _which_figure(catalogue, rulebook_id, ground, languages)
         if question:
             yield question
+    asked: set[str] = set()  # two bounds, or two figures of a limit, can lead to the same value
     for ground in grounds:
         for value in values_of(ground.limit, ground.row):
             if (value.level == 3 and _judged_apart(ground, grounds)) or (ground.divides and value.result.passes):
                 continue
             question = _measured(catalogue, rulebook_id, ground, value, languages)
-            if question:
+            if question and question.id not in asked:
+                asked.add(question.id)
                 yield question
 
 

@@ -47,7 +47,7 @@ class Value:
     quantity: Quantity
     result: Result
     level: int
-    """3 at the figure, 2 a step from it, 1 three steps from it."""
+    """3 at the figure, 2 one or two steps from it, 1 three steps from it."""
 
 
 def plain_line(row: LimitRow) -> bool:
@@ -79,7 +79,7 @@ def _round(limit: LimitRecord, row: LimitRow, bound: Bound) -> Iterator[Value]:
     if unit.id == "in" and value.denominator not in RULER:
         return
     step = next(step for least, step in STEPS[unit.id] if value >= least)
-    for steps, level in ((-3, 1), (-1, 2), (0, 3), (1, 2), (3, 1)):
+    for steps, level in ((-3, 1), (-1, 2), (0, 3), (1, 2), (2, 2), (3, 1)):
         asked = value + steps * step
         if asked <= 0 or (unit.dimension == "share" and asked > 100):
             continue
