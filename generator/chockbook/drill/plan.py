@@ -111,8 +111,9 @@ def fill(
     by_cell: dict[Cell, list[Question]] = {}
     for question in bank:
         by_cell.setdefault((question.kind, question.level), []).append(question)
-    # Cells with few questions choose first: the others can give way.
-    for cell, number in sorted(plan.cells, key=lambda pair: (len(by_cell[pair[0]]), pair[0])):
+    # Cells that ask about few defects choose first: the others can give way.
+    room = {cell: len({q.entry_ids[0] for q in by_cell[cell]}) for cell, _ in plan.cells}
+    for cell, number in sorted(plan.cells, key=lambda pair: (room[pair[0]], len(by_cell[pair[0]]), pair[0])):
         for _ in range(number):
             fitting = [q for q in by_cell[cell] if q.entry_ids[0] not in about]
             if not fitting:

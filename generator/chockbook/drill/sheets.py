@@ -77,8 +77,9 @@ def make_sheets(catalogue: Catalogue, setting: Setting) -> ClassSheets:
     """
     bank = question_bank(catalogue, setting.rulebook_id, setting.language, kinds=setting.kinds,
                          vehicle=setting.vehicle, unconfirmed=setting.unconfirmed)  # fmt: skip
-    if setting.kinds is None:
-        bank = telling(bank)
+    told = telling(bank)
+    if setting.kinds is None and len({question.entry_ids[0] for question in told}) >= setting.questions:
+        bank = told
     plan = make_plan(bank, setting.questions)
     code = class_code(catalogue, setting)
     used: Counter[str] = Counter()

@@ -54,10 +54,11 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
         if not question.get("id"):
             yield Objection(output, "question", "has no id")
             continue
+        found: list[str] = []
         try:
-            found = list(_faults(reader, question, rulebook_id))
+            found.extend(_faults(reader, question, rulebook_id))
         except (KeyError, IndexError, TypeError, AttributeError) as error:
-            found = [f"cannot be read: {error!r}"]
+            found.append(f"cannot be read: {error!r}")
         for what in found:
             yield Objection(output, str(question["id"]), what)
     yield from _order(bank, output)
