@@ -1,8 +1,7 @@
 """The plan of a class: how many questions of each kind and level every sheet has, so that all are equally hard.
 
-Within the plan a sheet spreads its questions over answers, systems and severities: each place takes the question whose
-right answer was right least often among those of its kind in the class, then the one whose system was asked least on the
-sheet, then in the class. The seed settles ties only.
+Within the plan a sheet spreads its questions over systems and severities: each place takes the question whose
+system and severity were asked least so far, first on the sheet, then in the class. The seed settles ties only.
 """
 
 from __future__ import annotations
@@ -96,7 +95,7 @@ def fill(
         plan: how many of each kind and level.
         bank: what there is to ask.
         seed: settles ties.
-        used: how often each question, and each system and answer by a name of its own, was used in the class; it is
+        used: how often each question, and each system as "system:<id>", was used in the class; it is
             added to.
         weights: how much more often than others a system is to be asked, by id; 1 where it is not named.
 
@@ -118,9 +117,7 @@ def fill(
             fitting = [q for q in by_cell[cell] if q.entry_ids[0] not in about]
             if not fitting:
                 raise TooFewQuestions(f"too few questions of the kind {cell[0]} about different defects")
-            # Within a kind the right answers take turns, so that a habit of answering finds nothing.
             best = min(fitting, key=lambda q: (
-                used[_answer(q)],
                 systems[q.system_id] / weights.get(q.system_id, 1.0),
                 used[f"system:{q.system_id}"] / weights.get(q.system_id, 1.0),
                 severities[q.severity_id] if q.severity_id else 0, used[q.id], order_by_seed(seed, q.id)))  # fmt: skip
@@ -129,12 +126,6 @@ def fill(
             systems[best.system_id] += 1
             used[best.id] += 1
             used[f"system:{best.system_id}"] += 1
-            used[_answer(best)] += 1
             if best.severity_id:
                 severities[best.severity_id] += 1
     return taken
-
-
-def _answer(question: Question) -> str:
-    # A case is answered by what the worst of its findings lets the driver do, whichever finding that is.
-    return f"answer:{question.kind}:{question.severity_id if question.kind == 'case' else question.answer.text}"
