@@ -5,10 +5,12 @@ site_templates/web/assets/measure/rule.js does the same; tests/measure holds the
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from .entry import Entry
 from .limit import LimitRecord, LimitRow
 from .printed_figures import PrintedFigure, printed_figures
 from .quantity import Quantity
@@ -80,6 +82,22 @@ class Result:
 def unit_of(limit: LimitRecord) -> Unit:
     """The unit in which the tables hold a limit's values."""
     return UNITS_OF_MEASURE[TABLE_UNITS[limit.unit]]
+
+
+def only_divides(limit: LimitRecord, entries: Iterable[Entry], rulebook_id: str) -> bool:
+    """Whether a limit only tells one severity of the defects that it decides from another.
+
+    What meets such a limit can still be a defect. A share is of a part that is damaged or of parts that are missing, so
+    less of it is no pass either.
+
+    Args:
+        limit: the limit.
+        entries: the defects that it decides under the rulebook.
+        rulebook_id: the rulebook.
+    """
+    decided = [entry.rulings_under(rulebook_id) for entry in entries]
+    by_share = unit_of(limit).dimension == "share"
+    return any(by_share or len(rulings) > 1 or rulings[0].applies_when is not None for rulings in decided)
 
 
 def systems_of(limit: LimitRecord) -> tuple[System, ...]:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow
-from ..catalogue.measure import CLOSE, unit_of
+from ..catalogue.measure import CLOSE, only_divides
 from ..catalogue.printed_figures import figures_removed
 from ..catalogue.row_choice import own_rows
 from .choosing import Told, choices
@@ -68,10 +68,8 @@ def _grounds(catalogue: Catalogue, rulebook_id: str, vehicle: str | None) -> Ite
         if not decided or (vehicle is not None and not any(vehicle in entry.vehicles for entry in decided)):
             continue
         only = sure.get(decided[0].id) if len(decided) == 1 else None
+        divides = only_divides(limit, decided, rulebook_id)
         for row in own_rows(limit, rulebook_id):
-            # A share is of a part that is damaged or of parts that are missing: less of it is no pass.
-            divides = unit_of(limit).dimension == "share" or any(len(rulings) > 1 or rulings[0].applies_when
-                          for rulings in (entry.rulings_under(rulebook_id) for entry in decided))  # fmt: skip
             yield _Ground(limit, row, tuple(entry.id for entry in decided), decided[0].system.id, only, divides)
 
 

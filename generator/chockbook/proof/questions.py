@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from ..catalogue import Entry, LimitRecord, LimitRow, Ruling
-from ..catalogue.measure import UnfitMeasure, measure
+from ..catalogue.measure import UnfitMeasure, measure, only_divides
 from ..catalogue.quantity import Malformed, parse_quantity
 from ..catalogue.wording import in_language
 from .facts import Reader
@@ -234,6 +234,8 @@ def _measured(reader: Reader, question: Told, entries: list[Entry], rulebook_id:
         meets = squash(reader.word("drill-meets"))
         if passes is None or passes != (squash(question.answer) == meets):
             yield f"says {question.answer!r} of {value}, and the figure {'is met' if passes else 'is not met'}"
+        if passes and only_divides(limit, entries, rulebook_id):
+            yield f"lets {value} pass, and the figure only tells one severity from another"
         if not passes and len(question.choices) > 2:
             held = {in_language(ruling.severity.name, reader.language) for entry in entries
                     for ruling in entry.rulings_under(rulebook_id)}  # fmt: skip

@@ -9,7 +9,7 @@ from typing import Any
 from ..catalogue import Catalogue, LimitRecord, LimitRow
 from ..catalogue.brake_set import SHARE, STROKE, rule_of
 from ..catalogue.locator import locator_in
-from ..catalogue.measure import Bound, bounds_of, has_more, systems_of, unit_of
+from ..catalogue.measure import Bound, bounds_of, has_more, only_divides, systems_of, unit_of
 from ..catalogue.row_choice import conditions_of, own_rows
 from ..catalogue.units import UNITS_OF_MEASURE
 from .entry import EntryView, RulingView, view_ruling
@@ -71,6 +71,8 @@ class MeasureLimitView:
     others: tuple[MeasureRowView, ...]
     entries: tuple[EntryView, ...]
     """The defects that it decides under the rulebook in force, worst first."""
+    divides: bool
+    """Whether it only tells one severity of them from another, so that what meets it can still be a defect."""
     related: tuple[str, ...]
     """Ids of other limits that decide one of the same defects."""
 
@@ -160,7 +162,7 @@ def measure_data(view: MeasureView) -> dict[str, Any]:
             "own": [asdict(row) for row in limit.own],
             "others": [asdict(row) for row in limit.others],
             "entries": [entry.id for entry in limit.entries],
-            "divides": divides(limit.kind, limit.entries),
+            "divides": limit.divides,
             "related": limit.related,
         }
         for limit in view.limits
@@ -205,14 +207,6 @@ def deciding(catalogue: Catalogue, limit_id: str, rulebook_id: str, language: st
     return _decided(limit_id, entries_under(catalogue, rulebook_id, language), catalogue, rulebook_id)
 
 
-def divides(kind: str, entries: tuple[EntryView, ...]) -> bool:
-    """Whether a limit only tells one severity of these defects from another: what meets it can still be a defect.
-
-    A share is of a part that is damaged or of parts that are missing, so less of it is no pass.
-    """
-    return bool(entries) and (kind == "share" or any(len(entry.rulings) > 1 or entry.rulings[0].applies_when is not None for entry in entries))
-
-
 def related_limits(catalogue: Catalogue, limit: LimitRecord) -> tuple[LimitRecord, ...]:
     """Other limits that decide one of the same defects, such as the angle where a wheel is not in the
     table."""
@@ -233,6 +227,7 @@ def _limit(
     catalogue: Catalogue, limit: LimitRecord, rulebook_id: str, entries: tuple[EntryView, ...], language: str
 ) -> MeasureLimitView:
     own = own_rows(limit, rulebook_id)
+    decided = _decided(limit.id, entries, catalogue, rulebook_id)
     return MeasureLimitView(
         id=limit.id,
         quantity=in_language(limit.quantity, language),
@@ -242,7 +237,8 @@ def _limit(
         table_unit=unit_of(limit).id,
         own=tuple(_row(catalogue, limit, row, language) for row in own),
         others=tuple(_row(catalogue, limit, row, language) for row in limit.rows if row not in own),
-        entries=_decided(limit.id, entries, catalogue, rulebook_id),
+        entries=decided,
+        divides=only_divides(limit, (catalogue.entry[entry.id] for entry in decided), rulebook_id),
         related=tuple(other.id for other in related_limits(catalogue, limit)),
     )
 

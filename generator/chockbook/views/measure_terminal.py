@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow
 from ..catalogue.locator import locator_in
-from ..catalogue.measure import Result, UnfitMeasure, measure, unit_of
+from ..catalogue.measure import Result, UnfitMeasure, measure, only_divides
 from ..catalogue.quantity import Malformed, Quantity, parse_quantity
 from ..catalogue.row_choice import RowChoice, choose_row
 from .entry import EntryView
-from .measure import deciding, divides, related_limits
+from .measure import deciding, related_limits
 from .measure_words import error_words, fill, result_lines
 from .wording import fixed_word, in_language, joined
 
@@ -120,7 +120,7 @@ def _meaning(
     if result.passes is None:
         return
     entries = deciding(catalogue, limit.id, rulebook, language)
-    if result.passes and not divides(unit_of(limit).dimension, entries):
+    if result.passes and not only_divides(limit, (catalogue.entry[entry.id] for entry in entries), rulebook):
         yield fixed_word(catalogue, "measure-no-defect", language)
         return
     if result.passes:
