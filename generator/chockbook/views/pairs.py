@@ -79,16 +79,11 @@ def view_pairs(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[S
         MissingWording: words.yaml lacks a word that is placed.
     """
     rulebook_named(catalogue, rulebook_id)
-    found = []
-    for system in catalogue.systems:
-        pairs = tuple(
-            _view(catalogue, rulebook_id, language, *pair)
-            for pair in _pairs(catalogue, rulebook_id)
-            if pair[0].system.id == system.id
-        )
-        if pairs:
-            found.append(SystemPairs(system.id, in_language(system.name, language), pairs))
-    return tuple(found)
+    of_system: dict[str, list[Pair]] = {}
+    for pair in _pairs(catalogue, rulebook_id):
+        of_system.setdefault(pair[0].system.id, []).append(_view(catalogue, rulebook_id, language, *pair))
+    return tuple(SystemPairs(system.id, in_language(system.name, language), tuple(of_system[system.id]))
+                 for system in catalogue.systems if system.id in of_system)  # fmt: skip
 
 
 def _pairs(catalogue: Catalogue, rulebook_id: str) -> Iterator[tuple[Entry, Ruling, Entry, Ruling]]:
