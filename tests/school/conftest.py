@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -87,6 +88,30 @@ def open_school(browser: Any, school_addresses: Callable[[str], str]) -> Iterato
     yield opened
     for context in contexts:
         context.close()
+
+
+@pytest.fixture
+def open_offline(browser: Any, school_sites: Callable[[str], Path], tmp_path: Path) -> Iterator[Callable[[str], Any]]:
+    """Opens a page of a site that was visited once and whose server has stopped since."""
+    folder = tmp_path / "served"
+    shutil.copytree(school_sites("en"), folder)
+    server = Server(folder).start()
+    context = browser.new_context(viewport={"width": 390, "height": 844})
+
+    def opened(path: str) -> Any:
+        page = context.new_page()
+        page.goto(server.address + "index.html")
+        for _ in range(400):
+            if page.evaluate("navigator.serviceWorker.controller?.state === 'activated'"):
+                break
+            page.wait_for_timeout(50)
+        server.stop()
+        page.goto(server.address + path)
+        return page
+
+    yield opened
+    server.stop()
+    context.close()
 
 
 @pytest.fixture(scope="session")

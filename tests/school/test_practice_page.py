@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 
 import pytest
-from lookup_site import Server
 from plain_catalogue import find_defect, rulings
 
 pytestmark = pytest.mark.browser
@@ -207,29 +205,14 @@ def test_a_spoiled_memory_is_no_memory(open_school, spoiled):
     assert page.said == []
 
 
-def test_it_works_with_the_server_stopped(browser, school_sites, exported, tmp_path):
-    folder = tmp_path / "served"
-    shutil.copytree(school_sites("en"), folder)
-    server = Server(folder).start()
-    context = browser.new_context(viewport={"width": 390, "height": 844})
-    page = context.new_page()
-    try:
-        page.goto(server.address + "index.html")
-        for _ in range(400):
-            if page.evaluate("navigator.serviceWorker.controller?.state === 'activated'"):
-                break
-            page.wait_for_timeout(50)
-        server.stop()
-        page.goto(server.address + "practice.html")
-        only(page, kind="severity")
-        answer_and_go_on(page, exported)
-        answer(page, exported, right=False)
-        assert page.inner_text("#practice-said").startswith("Wrong")
-        page.reload()
-        assert len(kept(page)) == 2
-    finally:
-        server.stop()
-        context.close()
+def test_it_works_with_the_server_stopped(open_offline, exported):
+    page = open_offline("practice.html")
+    only(page, kind="severity")
+    answer_and_go_on(page, exported)
+    answer(page, exported, right=False)
+    assert page.inner_text("#practice-said").startswith("Wrong")
+    page.reload()
+    assert len(kept(page)) == 2
 
 
 def test_it_works_from_a_folder_of_files(browser, school_sites, exported):

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import re
-import shutil
 
 import pytest
-from lookup_site import Server
 from route_tables import steps_for, table
 
 pytestmark = pytest.mark.browser
@@ -160,29 +158,14 @@ def test_one_thumb_reaches_every_button_and_none_hides_what_is_read(open_school)
     assert last <= bar["y"], "the end of the page can be scrolled above the buttons"
 
 
-def test_it_works_with_the_server_stopped(browser, school_sites, tmp_path):
-    folder = tmp_path / "served"
-    shutil.copytree(school_sites("en"), folder)
-    server = Server(folder).start()
-    context = browser.new_context(viewport={"width": 390, "height": 844})
-    page = context.new_page()
-    try:
-        page.goto(server.address + "index.html")
-        for _ in range(400):
-            if page.evaluate("navigator.serviceWorker.controller?.state === 'activated'"):
-                break
-            page.wait_for_timeout(50)
-        server.stop()
-        page.goto(server.address + "walk.html")
-        page.click("#walk-next")
-        page.click("#walk-next")
-        place = shown(page)
-        page.reload()
-        assert shown(page) == place
-        assert page.inner_text("#walk-progress").startswith("Step 3 of 182")
-    finally:
-        server.stop()
-        context.close()
+def test_it_works_with_the_server_stopped(open_offline):
+    page = open_offline("walk.html")
+    page.click("#walk-next")
+    page.click("#walk-next")
+    place = shown(page)
+    page.reload()
+    assert shown(page) == place
+    assert page.inner_text("#walk-progress").startswith("Step 3 of 182")
 
 
 def test_it_works_from_a_folder_of_files(browser, school_sites):
