@@ -41,7 +41,7 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
         text = (folder / BANK).read_text(encoding="utf-8")
         bank = json.loads(text[text.index("{") : text.rindex("}") + 1])
         questions = [_told(one, bank["texts"]) for one in bank["questions"]]
-        list(_order(bank, output))
+        disorder = list(_order(bank, output))
     except (OSError, ValueError, KeyError, IndexError, TypeError) as error:
         yield Objection(output, "file", f"cannot be read: {error!r}")
         return
@@ -61,7 +61,7 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
             found.append(f"cannot be read: {error!r}")
         for what in found:
             yield Objection(output, str(question["id"]), what)
-    yield from _order(bank, output)
+    yield from disorder
     for text in map(str, bank["texts"]):
         for part in anything.beyond(squash(text)):
             if not re.sub(r"[\W_]", "", part).isdigit():
