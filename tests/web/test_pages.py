@@ -186,6 +186,13 @@ def test_every_anchor_that_a_page_names_is_there(site):
     assert followed > 1000
 
 
+def test_a_name_and_what_is_said_of_it_are_set_apart(site):
+    crossing = text_of(read(site, "compare/us-fmcsr"))
+    assert "Deadline: Repair the defect before the vehicle moves." in crossing
+    coverage = text_of(read(site, "sources"))
+    assert "Left out and why: " in coverage
+
+
 def test_the_figures_show_every_row_as_printed(site):
     article = read(site, "figures")
     rows = [row for limit in site.catalogue.limits for row in limit.rows]

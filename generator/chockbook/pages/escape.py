@@ -51,6 +51,12 @@ def escape(text: str) -> Markup:
     return Markup(inert)
 
 
+def escape_between(text: str) -> Markup:
+    """The same for what stands between two texts: a space at its beginning or its end stays."""
+    before, after = (" " if text.startswith(" ") else "", " " if text.endswith(" ") else "")
+    return Markup(f"{before}{escape(text)}{after}")
+
+
 def title_line(text: str) -> str:
     """The text for a page title, which the theme places in HTML without escaping it.
 

@@ -35,7 +35,7 @@ from ..views.standing import view_standing
 from ..views.walk_page import view_walk_page
 from ..views.wording import colon, in_language
 from .environment import template_environment, wording_in
-from .escape import escape
+from .escape import escape_between
 from .fonts import write_fonts
 from .practice import write_bank
 
@@ -138,7 +138,7 @@ def write_pages(
     rulebook = rulebook_named(catalogue, rulebook_id)
     everywhere = {
         "word": wording_in(catalogue, language),
-        "colon": escape(colon(catalogue, language)[0]),
+        "colon": escape_between(colon(catalogue, language)[0]),
         "edition": catalogue.edition,
         "publisher": catalogue.publisher,
         "cautions": view_cautions(catalogue, language),
