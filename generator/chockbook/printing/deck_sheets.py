@@ -100,9 +100,10 @@ def _sheet(maker: DeckMaker, parts: list[dict[str, Any]], number: int, count: in
         name = f"{maker.name} · " if step > WIDE_ENOUGH else ""
         which = f"{maker.word('edition')} {edition.code} · " if step > WIDE_ENOUGH else ""
         sheet = f"{maker.word('print-sheet')} {number} {maker.word('print-of')} {count}{side}"
-        # Where a long name would run into the next text, it is left out: each card has it in its foot.
-        above = [(left + 2, f"{name}{sheet}", sheet), (second + 2, f"{which}{maker.word('uncontrolled')}", "")]
-        texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text, "short": short or text}
+        # Where a name or the edition would run on, it is left out: each card has both in its foot.
+        uncontrolled = maker.word("uncontrolled")
+        above = [(left + 2, f"{name}{sheet}", sheet), (second + 2, f"{which}{uncontrolled}", uncontrolled)]
+        texts += [{"x": round(x, 3), "y": top_line, "width": wide, "text": text, "short": short}
                   for x, text, short in above]  # fmt: skip
         x, y = ruler
         texts.append({"x": x + 52, "y": y - 1.9, "width": 20, "text": maker.word("print-ruler")})
