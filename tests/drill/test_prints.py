@@ -22,6 +22,8 @@ BOOK = ("on-s1", "en")
 LETTERS = "ABCDEF"
 MM = 72 / 25.4
 """Points."""
+BOX = 4.6 * MM
+"""Side of the box before a choice."""
 
 
 @pytest.fixture(scope="module")
@@ -58,23 +60,32 @@ def pages_of(path):
         return [squash(page.extract_text()) for page in pdf.pages]
 
 
+def columns_of(path):
+    """The text of each page, the left column before the right one."""
+    with pdfplumber.open(path) as pdf:
+        halves = [(page.crop((0, 0, page.width / 2, page.height)), page.crop((page.width / 2, 0, page.width, page.height)))
+                  for page in pdf.pages]  # fmt: skip
+        return [squash("".join(half.extract_text() for half in pair)) for pair in halves]
+
+
 def said(catalogue, folder):
     return [str(one) for one in prove_drill(catalogue, folder, *BOOK)]
 
 
 def test_every_question_and_choice_of_a_sheet_is_printed_in_order(made):
     keys = keys_of(made)
-    pages = pages_of(made / "sheets.pdf")
+    pages, columns = pages_of(made / "sheets.pdf"), columns_of(made / "sheets.pdf")
     assert len(keys["sheets"]) == 4
     starts = [next(n for n, page in enumerate(pages) if page.startswith(squash(f"Ontario Schedule 1 Sheet {code}")))
               for code in keys["sheets"]]  # fmt: skip
     assert starts == sorted(set(starts)), "each begins on a page of its own"
     for asked, begin, end in zip(keys["sheets"].values(), starts, [*starts[1:], len(pages)], strict=True):
-        text = "".join(pages[begin:end])
+        text = "".join(columns[begin:end])
         at = 0
         for number, question in enumerate(asked, 1):
+            wording = question["text"].removeprefix("Ontario Schedule 1. ")  # the head says it
             choices = [f"{letter}{choice}" for letter, choice in zip(LETTERS, question["choices"], strict=False)]
-            for part in (f"{number}{question['text']}", *choices):
+            for part in (f"{number}{wording}", *choices):
                 found = text.find(squash(part), at)
                 assert found >= 0, part
                 at = found + 1
@@ -82,23 +93,39 @@ def test_every_question_and_choice_of_a_sheet_is_printed_in_order(made):
             assert squash(f"of {end - begin}") in page
 
 
+def boxes_of(page):
+    return [r for r in [*page.rects, *page.curves] if abs(r["width"] - BOX) < 0.5 and abs(r["height"] - BOX) < 0.5]
+
+
+def letter_after(page, box):
+    """The letter that stands to the right of a box."""
+    beside = [char for char in page.chars if char["text"].strip() and box["x1"] < char["x0"] < box["x1"] + 4 * MM
+              and char["top"] < box["bottom"] and char["bottom"] > box["top"]]  # fmt: skip
+    return min(beside, key=lambda char: (char["top"], char["x0"]))
+
+
 def test_a_sheet_never_says_which_letter_is_right(made):
     for page in pages_of(made / "sheets.pdf"):
         assert squash("Letters of each sheet") not in page
     with pdfplumber.open(made / "sheets.pdf") as pdf:
-        letters = [char for page in pdf.pages for char in page.chars
-                   if char["text"] in "ABCD" and 20 * MM < char["x0"] < 28 * MM]  # fmt: skip
+        letters = [letter_after(page, box) for page in pdf.pages for box in boxes_of(page)]
+    assert {char["text"] for char in letters} <= set(LETTERS)
     assert len({(char["fontname"], round(char["size"], 1)) for char in letters}) == 1, "no choice stands out"
-    assert len(letters) >= sum(len(q["choices"]) for asked in keys_of(made)["sheets"].values() for q in asked)
 
 
 def test_a_box_stands_before_every_choice(made):
     choices = sum(len(q["choices"]) for asked in keys_of(made)["sheets"].values() for q in asked)
-    side = 4.6 * 72 / 25.4
     with pdfplumber.open(made / "sheets.pdf") as pdf:
-        boxes = sum(abs(r["width"] - side) < 0.5 and abs(r["height"] - side) < 0.5
-                    for page in pdf.pages for r in [*page.rects, *page.curves])  # fmt: skip
-    assert boxes == choices
+        assert sum(len(boxes_of(page)) for page in pdf.pages) == choices
+
+
+def test_a_strip_has_a_numbered_box_for_each_letter(made):
+    asked = next(iter(keys_of(made)["sheets"].values()))
+    with pdfplumber.open(made / "sheets.pdf") as pdf:
+        page = pdf.pages[0]
+        boxes = sorted((r for r in [*page.rects, *page.curves] if abs(r["height"] - 8 * MM) < 0.5), key=lambda r: r["x0"])
+        above = [page.crop((r["x0"], r["top"] - 5 * MM, r["x1"], r["top"])).extract_text().strip() for r in boxes]
+    assert above == [str(n) for n in range(1, len(asked) + 1)]
 
 
 def test_the_key_has_the_letters_of_every_sheet_and_each_answer_with_reason_and_source(made):
@@ -205,7 +232,7 @@ def test_another_letter_of_the_key_is_objected_to(shipped, folder, kind):
         (lambda keys, asked: asked[2]["choices"].reverse(), "sheets.pdf"),
         (lambda keys, asked: asked[2]["choices"].pop(), "sheets.pdf"),
         (lambda keys, asked: asked.reverse(), "sheets.pdf"),
-        (lambda keys, asked: asked.pop(), "says more than its questions"),
+        (lambda keys, asked: asked.pop(), "with a box for each letter"),
         (lambda keys, asked: asked.append(asked[0]), "is asked twice"),
         (lambda keys, asked: asked[0].update(answer=""), "has no single right choice"),
         (lambda keys, asked: asked[0].update(answer="AB"), "has no single right choice"),

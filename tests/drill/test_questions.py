@@ -82,9 +82,12 @@ def by_place(data, rulebook, language, question):
             if covering & {item["id"] for item in part["items"]}}  # fmt: skip
 
 
+COLON = {"en": ": ", "fr": "\u00a0: "}
+
+
 def _row(data, rulebook, language, question):
     found = [(limit, row) for limit in data["limits"] for row in limit["rows"] if row["rulebook"] == rulebook
-             and f" {limit['quantity'][language]}. {row['label'][language]}. " in question.text]  # fmt: skip
+             and question.text.endswith(f" {limit['quantity'][language]}{COLON[language]}{row['label'][language]}.")]  # fmt: skip
     assert len(found) == 1, question.text
     return found[0]
 
@@ -97,7 +100,7 @@ def by_figure(data, rulebook, language, question):
 
 def by_measured(data, rulebook, language, question):
     limit, row = _row(data, rulebook, language, question)
-    said = re.search(r"(?:You find|Vous trouvez) (.*?)\. (?:What|Qu')", question.text)[1]
+    said = re.search(r"(?:You measure|Vous mesurez) (.*?)\. (?:What|Qu')", question.text)[1]
     unit = re.search(r"[\d/.,]+[ \u00a0]?([^\d]*)$", said)[1]
     if passes(limit, printed_bounds(limit, row, unit), measured(said)):
         return {"It passes", "C'est conforme"}

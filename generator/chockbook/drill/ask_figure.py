@@ -6,6 +6,7 @@ its figure is as the table says. Where two rows of the rulebook judge the same v
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
@@ -151,14 +152,17 @@ def _which_figure(
 def _other_figures(catalogue: Catalogue, ground: _Ground, seed: str) -> list[_Row]:
     """Other figures, the nearest first, no two close to one another.
 
-    Rows of the same limit come before those of others in the same unit. A row of the same rulebook, or of no
+    Lines that are written like this one come first, or its units would tell it, and a line with words of its own,
+    such as "2, red, rear", has no others; then rows of the same limit before those of others in the same unit. A row of the same rulebook, or of no
     rulebook, counts only where its conditions contradict this row's: otherwise it might hold here as well.
     """
 
-    def away(one: _Row) -> tuple[bool, Fraction, bytes]:
+    shape, plain = _shape(ground.row), plain_line(ground.row)
+
+    def away(one: _Row) -> tuple[bool, bool, Fraction, bytes]:
         value, here = Fraction(one.row.value), Fraction(ground.row.value)
         far = max(value, here) / min(value, here) if value > 0 and here > 0 else Fraction(100)
-        return one.limit is not ground.limit, far, order_by_seed(seed, one.limit.id, sorted(one.row.when.items()))
+        return _shape(one.row) != shape, one.limit is not ground.limit, far, order_by_seed(seed, one.limit.id, sorted(one.row.when.items()))
 
     line = _rest_of_line(ground.row)
     candidates = [
@@ -166,6 +170,7 @@ def _other_figures(catalogue: Catalogue, ground: _Ground, seed: str) -> list[_Ro
         if limit.unit == ground.limit.unit and (row.upper is None) == (ground.row.upper is None)
         and (_may_stand_beside(ground, row) if limit is ground.limit
              else _rest_of_line(row) == line and plain_line(row))
+        and (plain or _shape(row) == shape)
     ]  # fmt: skip
     found: list[_Row] = []
     for one in sorted(candidates, key=away):
@@ -186,6 +191,12 @@ def _value(one: _Ground | _Row) -> Fraction:
 
 def _near(one: Fraction, other: Fraction) -> bool:
     return abs(one - other) <= 2 * CLOSE * max(one, other)
+
+
+def _shape(row: LimitRow) -> str:
+    """How a line is written: its letters and brackets without the figures, such as "mm(in)"."""
+    line = row.printed.get("en") or next(iter(row.printed.values()))
+    return re.sub(r"[\s\d.,/]", "", line)
 
 
 def _rest_of_line(row: LimitRow) -> str:

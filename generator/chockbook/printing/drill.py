@@ -37,21 +37,23 @@ def render_key(catalogue: Catalogue, made: ClassSheets, out_path: Path) -> Print
 def _render(template: str, kind: str, catalogue: Catalogue, made: ClassSheets, out_path: Path) -> Printed:
     setting = made.setting
     name = f"{kind}.{made.code}.{setting.rulebook_id}.{setting.language}"
+    # The head names the rulebook; a question need not say it again.
+    lead = f"{in_language(catalogue.rulebook[setting.rulebook_id].short_name, setting.language)}. "
     data = document_data(kind, catalogue, setting.rulebook_id, setting.language, name) | {
-        "sheets": [_sheet(sheet.code, sheet.questions, sheet.letters) for sheet in made.sheets],
-        "key": _key(catalogue, made),
+        "sheets": [_sheet(sheet.code, sheet.questions, sheet.letters, lead) for sheet in made.sheets],
+        "key": _key(catalogue, made, lead),
         "code": made.code,
     }
     pages = set_with_places(template, data, catalogue.edition.date, out_path)
     return Printed(path=out_path, pages=pages, cards=0)
 
 
-def _sheet(code: str, questions: tuple[Question, ...], letters: str) -> dict[str, Any]:
+def _sheet(code: str, questions: tuple[Question, ...], letters: str, lead: str) -> dict[str, Any]:
     return {
         "code": code,
         "letters": list(letters),
         "questions": [
-            {"text": question.text, "confirmed": question.confirmed,
+            {"text": question.text.removeprefix(lead), "confirmed": question.confirmed,
              "choices": [{"letter": letter, "text": choice.text}
                          for letter, choice in zip(LETTERS, question.choices, strict=False)]}
             for question in questions
@@ -59,7 +61,7 @@ def _sheet(code: str, questions: tuple[Question, ...], letters: str) -> dict[str
     }  # fmt: skip
 
 
-def _key(catalogue: Catalogue, made: ClassSheets) -> dict[str, Any]:
+def _key(catalogue: Catalogue, made: ClassSheets, lead: str) -> dict[str, Any]:
     language, setting, plan = made.setting.language, made.setting, made.plan
     systems = {system.id: in_language(system.name, language) for system in catalogue.systems}
     severities = {s.id: in_language(s.name, language) for s in catalogue.rulebook[setting.rulebook_id].severities}
@@ -82,7 +84,7 @@ def _key(catalogue: Catalogue, made: ClassSheets) -> dict[str, Any]:
         "systems": [[systems[key], by_system[key]] for key in systems if key in by_system],
         "severities": [[severities[key], by_severity[key]] for key in severities if key in by_severity],
         "questions": [
-            {"text": question.text, "answer": question.answer.text.rstrip("."), "reason": question.reason,
+            {"text": question.text.removeprefix(lead), "answer": question.answer.text.rstrip("."), "reason": question.reason,
              "source": question.source, "confirmed": question.confirmed, "places": places}
             for question, places in asked.values()
         ],

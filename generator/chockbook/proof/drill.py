@@ -169,21 +169,27 @@ def _sheets(reader: Reader, reading: PdfReading, sheets: Sheets, rows: dict[str,
                 yield Objection(name, f"page {number}", f"does not say: {foot}")
         rest = "".join(reading.page_texts[page] for page in pages)
         at = rest.find(squash(reader.word("drill-how-to")))
-        begin = rest.find(_begin(1, asked[0]), max(at, 0)) if asked else -1
-        yield from _in_order(reader, rest[begin:] if begin >= 0 else "", asked, rows, name)
+        lead = f"{book}. "
+        strip = squash(reader.word("drill-strip") + "".join(str(place + 1) for place in range(len(asked))))
+        begin = rest.find(strip + _begin(1, asked[0], lead), max(at, 0)) if asked else -1
+        if begin < 0:
+            yield Objection(name, "strip", "does not stand before the first question, with a box for each letter")
+            continue
+        yield from _in_order(reader, rest[begin + len(strip) :], asked, rows, name, lead)
 
 
-def _begin(number: int, question: Told) -> str:
-    return squash(f"{number}{question.text}")
+def _begin(number: int, question: Told, lead: str) -> str:
+    """How a question begins where the head has named the rulebook already."""
+    return squash(f"{number}{question.text.removeprefix(lead)}")
 
 
 def _in_order(reader: Reader, rest: str, asked: list[Told], rows: dict[str, dict[str, str]],
-              name: str) -> Iterator[Objection]:  # fmt: skip
+              name: str, lead: str) -> Iterator[Objection]:  # fmt: skip
     """Nothing but the questions stands there, each with its number, its standing, and a letter for each choice."""
     for number, question in enumerate(asked, 1):
         standing = f"({reader.word('not-confirmed')})" if rows.get(question.id, {}).get("confirmed") == "no" else ""
         choices = "".join(f"{letter}{choice}" for letter, choice in zip(LETTERS, question.choices, strict=False))
-        wanted = _begin(number, question) + squash(standing + choices)
+        wanted = _begin(number, question, lead) + squash(standing + choices)
         if not rest.startswith(wanted):
             yield Objection(name, f"question {number}", f"does not say in its place: {question.text}")
             return
@@ -205,15 +211,16 @@ def _key(reader: Reader, reading: PdfReading, sheets: Sheets, rows: dict[str, di
         for number, (question, letter) in enumerate(zip(asked, letters, strict=True), 1):
             places.setdefault(question.id, (question, []))[1].append(f"{sheet.rpartition('-')[2]}.{number}{letter}")
     # A long table has its head again on each page, and nothing else between its rows.
-    head = squash(reader.word("drill-sheet") + reader.word("drill-letters-order"))
+    head = squash(reader.word("drill-sheet") + reader.word("drill-letters-order")) * 2
     if wanted not in reading.text.replace(head, ""):
         yield Objection("key.pdf", "letters", "are not those of the sheets")
     at = reading.text.find(squash(reader.word("drill-answers-lead")))
+    lead = f"{in_language(reader.catalogue.rulebook[rulebook_id].short_name, reader.language)}. "
     for question, where in places.values():
         row = rows.get(question.id, {"confirmed": "", "reason": "", "source": ""})
         standing = f"({reader.word('not-confirmed')})" if row["confirmed"] == "no" else ""
         answer = question.answer.rstrip(".")
-        said = [question.text, standing, answer, ".", row["reason"], reader.word("source"), ":", row["source"], "."]
+        said = [question.text.removeprefix(lead), standing, answer, ".", row["reason"], reader.word("source"), ":", row["source"], "."]
         line = squash("".join([*said, ",".join(where)]))
         found = reading.text.find(line, max(at, 0))
         if found < 0:
