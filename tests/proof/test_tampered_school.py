@@ -79,6 +79,29 @@ def test_the_wording_of_another_question_is_objected_to(objections, bank, kind):
     assert any(question["id"] in line for line in objections(data))
 
 
+@pytest.mark.parametrize("kind", KINDS)
+def test_wrong_choices_that_changed_places_and_one_that_is_lost_are_objected_to(objections, bank, kind):
+    """Nothing of the answer hangs on them, and a reader sees them all the same."""
+    for change in (lambda held, one, two: held.insert(one, held.pop(two)), lambda held, one, two: held.pop(max(one, two))):
+        data = copy.deepcopy(bank)
+        question = next((one for one in data["questions"] if one["kind"] == kind and len(one["choices"]) > 2), None)
+        if question is None:
+            return  # kinds of two choices have one wrong one
+        right = question["choices"][question["right"]]
+        one, two = [at for at in range(len(question["choices"])) if at != question["right"]][:2]
+        change(question["choices"], one, two)
+        question["right"] = question["choices"].index(right)
+        assert any(question["id"] in line and "its sum" in line for line in objections(data))
+
+
+def test_a_figure_that_no_source_prints_is_objected_to(objections, bank):
+    data = copy.deepcopy(bank)
+    question = next(one for one in data["questions"] if one["kind"] == "figure")
+    wrong = next(at for n, at in enumerate(question["choices"]) if n != question["right"])
+    data["texts"][wrong] = data["texts"][wrong].replace("1", "7").replace("2", "7")
+    assert any("which no source prints" in line for line in objections(data))
+
+
 def first_text(data, key):
     return data["questions"][0][key]
 

@@ -75,6 +75,14 @@ def test_a_missing_row_of_the_csv_is_objected_to(built, output):
     assert "data/catalogue.csv: tire.flat demo 2-major-a: is missing" in objections(built, output)
 
 
+def test_a_heading_that_search_finds_without_its_words_is_objected_to(built, output):
+    path = output / "site" / "search" / "search_index.json"
+    index = json.loads(path.read_text(encoding="utf-8"))
+    next(one for one in index["docs"] if one["location"].endswith("tire.html#flat"))["text"] = ""
+    path.write_text(json.dumps(index), encoding="utf-8")
+    assert any("components/tire.html#flat: is found without the words" in line for line in objections(built, output))
+
+
 def test_a_repeated_entry_of_the_json_is_objected_to(built, output):
     path = output / "data" / "catalogue.json"
     data = json.loads(path.read_text(encoding="utf-8"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,7 @@ BANK = "assets/practice/bank.js"
 """Place of the file in a book."""
 BEFORE, AFTER = "self.chockbookPractice = ", ";\n"
 """What stands around the JSON."""
+SUM_LETTERS = 8
 
 
 def bank_data(catalogue: Catalogue, rulebook_id: str, language: str) -> dict[str, Any]:
@@ -37,10 +39,16 @@ def bank_data(catalogue: Catalogue, rulebook_id: str, language: str) -> dict[str
             "source": at(question.source),
             "about": at(in_language(catalogue.entry[question.entry_ids[0]].component.name, language)),
             "confirmed": question.confirmed,
+            "sum": sum_of(question.text, *(choice.text for choice in question.choices)),
         }
         for question in practice_questions(catalogue, rulebook_id, language)
     ]
     return {"questions": questions, "texts": list(texts)}
+
+
+def sum_of(*texts: str) -> str:
+    """Letters that change when a word of a question or of a choice does: a wrong choice hangs on nothing else."""
+    return hashlib.sha256("\x1f".join(texts).encode("utf-8")).hexdigest()[:SUM_LETTERS]
 
 
 def write_bank(catalogue: Catalogue, rulebook_id: str, language: str, pages_dir: Path) -> Path:

@@ -22,7 +22,8 @@ from .facts import Reader
 from .reading import squash
 
 ID_LETTERS = 10
-FIELDS = {"id", "kind", "entries", "system", "severity", "text", "choices", "right", "reason", "source", "about", "confirmed"}
+SUM_LETTERS = 8
+FIELDS = {"id", "kind", "entries", "system", "severity", "text", "choices", "right", "reason", "source", "about", "confirmed", "sum"}
 ASPECTS = {"drill-ask-drive": "drive", "drill-ask-repair": "repair"}
 
 
@@ -48,6 +49,9 @@ def faults(reader: Reader, question: dict[str, Any], rulebook_id: str) -> Iterat
     """What a question says of itself that no question about its defects, rightly made, says."""
     if set(question) != FIELDS:
         yield f"has fields that it does not need, or lacks some: {sorted(set(question) ^ FIELDS)}"
+    told = "\x1f".join([question["text"], *question["choices"]])
+    if question["sum"] != hashlib.sha256(told.encode("utf-8")).hexdigest()[:SUM_LETTERS]:
+        yield "was changed since it was made: its sum is not that of its words"
     maker = _Maker(reader, question, rulebook_id)
     made = list(maker.made())
     if not any(one.id == question["id"] for one in made):

@@ -215,6 +215,10 @@ def _figure(reader: Reader, question: Told, entries: list[Entry], rulebook_id: s
         printed.add(squash(side + in_language(row.printed, reader.language)))
     if printed != {squash(question.answer)} or not _decided(rows, entries):
         yield f"takes {question.answer!r} for the figure, and the catalogue does not"
+    sides = {"" if limit.compare == "between" else reader.word(f"compare-{limit.compare}") for limit, _, _ in rows}
+    every = {squash(side + in_language(row.printed, reader.language))
+             for side in sides for limit in reader.catalogue.limits for row in limit.rows}  # fmt: skip
+    yield from (f"offers {choice!r}, which no source prints" for choice in question.others if squash(choice) not in every)
 
 
 def _decided(rows: list[tuple[LimitRecord, LimitRow, str]], entries: list[Entry]) -> bool:

@@ -17,6 +17,8 @@ from .recital import said
 HEADINGS = ("h1", "h2", "h3", "h4", "h5", "h6")
 FILLED = ("measure.html", "practice.html", "walk.html")
 """Pages that a script fills: what search knows of them comes from parts that it moves and from empty headings."""
+LISTS = ("actions/", "severity/", "compare/", "sources.html#coverage", "standing.html#entries", "standing.html#facts")
+"""Where what stands under a heading lists defects or facts that search finds in their own places."""
 _TAG = re.compile(r"<[^<>]*>")
 
 
@@ -64,6 +66,7 @@ def _page(page: str, tree: Any, documents: list[tuple[str, str, str]], output: s
     for location, times in places.items():
         if times > 1 or location not in (page, *headings):
             yield Objection(output, location, "is found by search, and does not stand on the page, or stands twice")
+    told = _with_text(article, page)
     words, at = squash(said(article, marks=False)), 0
     for location, name, text in documents:
         # A heading in a part that search leaves out is found under the page's own title, and has no words.
@@ -71,9 +74,26 @@ def _page(page: str, tree: Any, documents: list[tuple[str, str, str]], output: s
         other = location in headings and squash(unescape(name)) != headings[location] and text and page not in FILLED
         if squash(unescape(name)) not in known or other:
             yield Objection(output, location, f"is found as {name!r}")
+        if location in told and not text.strip() and page not in FILLED:
+            yield Objection(output, location, "is found without the words that stand there")
         for piece in _TAG.split(text):
             found = words.find(squash(unescape(piece)), at)
             if found < 0:
                 yield Objection(output, location, f"is found with words that it does not have there: {piece.strip()}")
                 break
             at = 0 if page in FILLED else found
+
+
+def _with_text(article: Any, page: str) -> set[str]:
+    """Places of a page where running text stands under a heading; the first is left out, as the page is found by it."""
+    found: list[str] = []
+    place = ""
+    for one in article.iter():
+        if one.tag in HEADINGS:
+            place = f"{page}#{one.get('id')}" if one.get("id") else ""
+            found.append(place)
+        elif one.tag in ("p", "li") and place and (one.text or len(one)) and next(one.iterancestors("table"), None) is None:
+            found.append(f"{place} ")
+    first = next((place for place in found if place), "").strip()
+    return {one.strip() for one in found if one.endswith(" ")} - {first} - {
+        one.strip() for one in found if one.startswith(LISTS)}  # fmt: skip
