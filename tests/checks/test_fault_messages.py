@@ -25,6 +25,7 @@ TOLD_ELSEWHERE = {
     "missing-translation": "one message for each text: tests/checks/test_translations.py",
     "carrier-file": "needs a folder of carriers: tests/carriers/test_faults.py",
     "bad-phone": "needs a carrier: tests/carriers/test_faults.py",
+    "contact-language": "needs a carrier: tests/carriers/test_contacts.py",
     "punch": "needs a carrier: tests/carriers/test_faults.py",
     "unit-first": "needs a carrier: tests/carriers/test_faults.py",
     "unit-brakes": "needs a carrier: tests/carriers/test_faults.py",

@@ -59,7 +59,7 @@ def test_the_ruler_is_fifty_millimetres(sheet: Image.Image) -> None:
 
 
 def test_the_outcomes_differ_without_colour(deck: Printed) -> None:
-    """Somewhere beneath the head of a stop side a strip is all but black; nowhere on a keep-going side."""
+    """Somewhere beneath the head of a stop side a strip is all but black, and of no other side."""
     document = pypdfium2.PdfDocument(deck.path)
     black = {"front": 0, "back": 0}
     for index in range(len(document)):
@@ -72,5 +72,6 @@ def test_the_outcomes_differ_without_colour(deck: Printed) -> None:
                 strip = picture.crop(tuple(round(side * DOTS_PER_MM) for side in box))
                 strips.append(sum(strip.histogram()[:100]) / (strip.width * strip.height))
             black["back" if index % 2 else "front"] += max(strips) > 0.8
+    # Of a deck with more to stop for than to go on with, the last cards of a group stop on both sides.
     assert black["front"] > deck.cards / 2
-    assert black["back"] == 0
+    assert black["back"] < deck.cards / 4

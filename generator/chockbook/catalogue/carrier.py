@@ -3,16 +3,33 @@
 from __future__ import annotations
 
 import hashlib
-from typing import Annotated, Literal
+import json
+from collections.abc import Iterable
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import Discriminator, Field, StringConstraints, Tag
 
 from .publisher import SITE_PATTERN
 from .record import Equipment, Id, Language, Record, Vehicle
+from .wording import in_language
 
 PHONE_PATTERN = r"^[0-9+() .x-]{5,30}$"
 Phone = Annotated[str, StringConstraints(pattern=PHONE_PATTERN)]
 ShortLine = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
+ONE_TEXT, BY_LANGUAGE = "one text", "a text by language"
+"""How a text of a contact is written; pydantic puts these words into the places of its errors."""
+
+
+def _way(value: Any) -> str:
+    return BY_LANGUAGE if isinstance(value, dict) else ONE_TEXT
+
+
+ShortText = Annotated[
+    Annotated[ShortLine, Tag(ONE_TEXT)]
+    | Annotated[dict[Language, ShortLine], Field(min_length=1), Tag(BY_LANGUAGE)],
+    Discriminator(_way),
+]
+"""A short text that is the same in every language of the carrier, or one for each."""
 CardFormat = Literal["id1", "a7", "card", "a6", "visor", "wall"]
 Paper = Literal["letter", "a4"]
 Duplex = Literal["long-edge", "short-edge", "fold", "one-sided"]
@@ -25,10 +42,22 @@ class ContactRecord(Record):
     """Someone whom a driver can call."""
 
     role: Literal["dispatch", "maintenance", "safety", "other"]
-    name: ShortLine | None = None
+    name: ShortText | None = None
     phone: Phone
-    hours: ShortLine
+    hours: ShortText
     """When the phone is answered, such as 06:00-18:00."""
+
+    def name_in(self, language: str) -> str | None:
+        """Who answers, in a language of the carrier; None where nobody is named."""
+        return self.name and _in(self.name, language)
+
+    def hours_in(self, language: str) -> str:
+        """When the phone is answered, in a language of the carrier."""
+        return _in(self.hours, language)
+
+
+def _in(text: str | dict[str, str], language: str) -> str:
+    return text if isinstance(text, str) else in_language(text, language)
 
 
 class UnitRecord(Record):
@@ -83,6 +112,12 @@ class CarrierRecord(Record):
     """Address of the site that the codes on the cards lead to; the publisher's where it is left out."""
     units: Annotated[list[UnitRecord], Field(min_length=1)]
     documents: Annotated[list[DocumentRecord], Field(min_length=1)]
+
+    def contacts_code(self, languages: Iterable[str]) -> str:
+        """Eight hexadecimal digits of what is printed of the contacts in these languages."""
+        said = [[one.role, one.phone, *(text for code in languages for text in (one.name_in(code), one.hours_in(code)))]
+                for one in self.contacts]  # fmt: skip
+        return hashlib.sha256(json.dumps(said).encode()).hexdigest()[:8]
 
 
 class CarrierTable(Record):

@@ -6,6 +6,7 @@ import argparse
 import csv
 import json
 from collections import Counter
+from collections.abc import Callable
 from pathlib import Path
 
 from ..faults import printable
@@ -50,12 +51,12 @@ def run(options: argparse.Namespace) -> int:
         rows = _rows(register) if options.register or register.is_file() else []
     except (OSError, ValueError, csv.Error) as error:
         return complain(f"{register} is not a register that can be read ({type(error).__name__})", MISUSE)
-    prints = judge_prints(rows, known, difference.new["code"], _units(project, catalogue))
+    prints = judge_prints(rows, known, difference.new["code"], *_carriers(project, catalogue))
     if options.json:
         data = {"old": difference.old, "new": difference.new, "not_compared": list(difference.unknown),
                 "changes": [change.as_data() for change in difference.changes],
                 "prints": [{**one.row, "replaced": _replaced(one), "state": one.state,
-                            "changed": sorted({change.id for change in one.changes})} for one in prints]}  # fmt: skip
+                            "changed": sorted({change.id for change in one.changes}), "other_contacts": one.other_contacts} for one in prints]}  # fmt: skip
         print(json.dumps(data, ensure_ascii=False, indent=1))
     else:
         view = view_difference(catalogue, difference, options.rulebook, language)
@@ -85,17 +86,18 @@ def _rows(path: Path) -> list[dict[str, str]]:
     return rows
 
 
-def _units(project, catalogue) -> dict:
-    """What the units of the project's carriers are made up of."""
+def _carriers(project, catalogue) -> tuple[dict, Callable]:
+    """What the units of the project's carriers are made up of, and the codes of their contacts."""
     from ..checks.carriers import assemble_carriers
 
-    carriers = assemble_carriers(project.tables / "carriers", catalogue).carriers
-    return {(carrier.id, unit.id): (tuple(unit.vehicles), tuple(unit.equipment))
-            for carrier in carriers for unit in carrier.units}  # fmt: skip
+    carriers = {one.id: one for one in assemble_carriers(project.tables / "carriers", catalogue).carriers}
+    units = {(carrier.id, unit.id): (tuple(unit.vehicles), tuple(unit.equipment))
+             for carrier in carriers.values() for unit in carrier.units}  # fmt: skip
+    return units, lambda carrier, languages: carriers[carrier].contacts_code(languages) if carrier in carriers else None
 
 
 def _print_lines(catalogue, prints, language: str):
-    """The prints by state; each stale one with how many changes it carries."""
+    """The prints by state; each stale one with why: how many changes it carries, or other contacts."""
     from ..views.wording import fixed_word
 
     counted = Counter(one.state for one in prints)
@@ -105,10 +107,13 @@ def _print_lines(catalogue, prints, language: str):
             yield f"{fixed_word(catalogue, f'prints-{state}', language)}: {counted[state]}"
         for one in prints:
             if one.state == state and (state != "current" or _replaced(one)):
-                more = f" ({fixed_word(catalogue, 'changes-count', language)})".replace("{number}", str(len(one.changes)))
+                count = fixed_word(catalogue, "changes-count", language).replace("{number}", str(len(one.changes)))
+                why = [*([count] if one.changes else []),
+                       *([fixed_word(catalogue, "prints-contacts", language)] if one.other_contacts else [])]  # fmt: skip
+                more = f" ({'; '.join(why)})" if why else ""
                 owner = " ".join(part for part in (one.row.get("carrier"), one.row.get("unit")) if part)
                 gone = f" {one.row.get('edition')}: {fixed_word(catalogue, 'prints-replaced', language)}" if _replaced(one) else ""
-                yield f"  {owner}: {one.row.get('path')}{more if one.changes else ''}{gone}"
+                yield f"  {owner}: {one.row.get('path')}{more}{gone}"
 
 
 def _replaced(one) -> bool:

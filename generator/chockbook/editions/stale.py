@@ -1,12 +1,13 @@
 """Which printed decks, checklists and sheets went stale, from the register that is written when they are printed.
 
 A print is stale where something that it carries changed: under its rulebook, in its language, on its unit. It is
-"same" where only the edition's code differs. A print of an edition that is not known here cannot be judged.
+"same" where only the edition's code differs. A print with a telephone number that its carrier has changed is stale too,
+of whatever edition it is. A print of an edition that is not known here cannot be judged.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -53,10 +54,13 @@ class Judged:
     state: Literal["current", "same", "stale", "unknown"]
     changes: tuple[Change, ...]
     """What it carries that changed."""
+    other_contacts: bool = False
+    """Whether it says of whom to call what the carrier's file no longer does."""
 
 
 def judge_prints(rows: Iterable[Mapping[str, str]], differences: Mapping[str, Difference], current: str,
-                 units: Mapping[tuple[str, str], Unit]) -> list[Judged]:  # fmt: skip
+                 units: Mapping[tuple[str, str], Unit],
+                 contacts: Callable[[str, tuple[str, ...]], str | None] = lambda carrier, languages: None) -> list[Judged]:  # fmt: skip
     """What became of each print.
 
     Args:
@@ -64,23 +68,27 @@ def judge_prints(rows: Iterable[Mapping[str, str]], differences: Mapping[str, Di
         differences: what changed since each former edition, by its code.
         current: code of the edition in force.
         units: what units are made up of, by carrier and unit; of one that is not there, everything counts.
+        contacts: gives the code of a carrier's contacts in some languages, or None where nothing is known of it.
     """
     judged = []
     for row in rows:
         plain = {key: value or "" for key, value in row.items() if isinstance(key, str)}
         code = plain.get("edition", "")
+        languages = plain.get("language", "").split("+")
+        called = contacts(plain.get("carrier", ""), tuple(languages)) if plain.get("contacts") else None
+        other = called is not None and called != plain["contacts"]
         if code == current:
-            judged.append(Judged(plain, "current", ()))
+            judged.append(Judged(plain, "stale" if other else "current", (), other))
         elif code not in differences:
-            judged.append(Judged(plain, "unknown", ()))
+            judged.append(Judged(plain, "stale" if other else "unknown", (), other))
         else:
             unit = units.get((plain.get("carrier", ""), plain.get("unit", "")))
-            rulebook, languages = plain.get("rulebook", ""), plain.get("language", "").split("+")
+            rulebook = plain.get("rulebook", "")
             seen = (change for change in differences[code].under(rulebook)
                     if not change.languages or set(change.languages) & set(languages))  # fmt: skip
             document = plain.get("document", "")
             changes = tuple(change for change in seen if carries(document, change) and touches(unit, change, document))
-            judged.append(Judged(plain, "stale" if changes else "same", changes))
+            judged.append(Judged(plain, "stale" if changes or other else "same", changes, other))
     return judged
 
 

@@ -1,8 +1,9 @@
 """Filling cards: which part of a deck stands on which face. Nothing is shrunk, cut or divided.
 
 The stop side is the front of a card, the back is the keep-going side. Neighbouring systems share cards where
-that saves some; within such a group each side runs on from card to card. A deck that is printed on one side,
-or that has one kind of lane only, runs on from face to face.
+that saves some; within such a group each side runs on from card to card. Where a group has more of one kind than of
+the other, its last cards have that kind on both sides, rather than a side with nothing on it. A deck that is printed
+on one side, or that has one kind of lane only, runs on from face to face.
 """
 
 from __future__ import annotations
@@ -104,16 +105,29 @@ def fill_cards(
     cards: list[Card] = []
     if stop and go:
         for group in filler.groups(names, [stop, go]):
-            sides = filler.faces(group, stop), filler.faces(group, go)
-            for n in range(max(map(len, sides))):
-                cards.append(Card(*(side[n] if n < len(side) else Face([[]], list(group)) for side in sides)))
+            cards += _sides(filler.faces(group, stop), filler.faces(group, go), group)
         return cards
     for group in filler.groups(names, [lanes], run_on=True):
-        faces = filler.faces(group, lanes, brief_backs=True)
-        if len(faces) % 2:
-            faces.append(Face([[]], list(group)))
-        cards += [Card(*faces[n : n + 2]) for n in range(0, len(faces), 2)]
+        cards += _both_sides(filler.faces(group, lanes, brief_backs=True), group)
     return cards
+
+
+def _sides(stop: list[Face], go: list[Face], group: list[str]) -> list[Card]:
+    """Each stop side with a keep-going side behind it; what one of them has over fills both sides of further cards."""
+    both = min(len(stop), len(go))
+    return [*map(Card, stop, go), *_both_sides([*stop[both:], *go[both:]], group)]
+
+
+def _both_sides(faces: list[Face], group: list[str]) -> list[Card]:
+    """Faces that follow each other from front to back."""
+    if len(faces) % 2:
+        faces = [*faces, Face([[]], list(group))]
+    return [Card(*faces[n : n + 2]) for n in range(0, len(faces), 2)]
+
+
+def _cards_for(faces: list[int]) -> int:
+    """How many two-sided cards a group needs with so many faces of each kind."""
+    return min(faces) + -(-(max(faces) - min(faces)) // 2) if len(faces) > 1 else -(-faces[0] // 2)
 
 
 def _measured(said: Said, measure: Measure, second: Said | None) -> list[_Lane]:
@@ -169,7 +183,7 @@ class _Filler:
             ways = []
             for start in range(max(0, end - TOGETHER), end):
                 faces = [len(self.faces(here[start:end], side, run_on)) for side in sides]
-                cards = -(-faces[0] // 2) if run_on else max(faces)
+                cards = _cards_for(faces) if run_on or len(sides) > 1 else faces[0]
                 ways.append((best[start][0] + cards + 0.001 * (end - start) ** 2, start))
             best.append(min(ways))
         groups, end = [], len(here)

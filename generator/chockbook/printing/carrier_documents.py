@@ -27,6 +27,10 @@ from .printed import Printed
 from .register import MADE, hash_of, note_made, read_made
 
 
+WITH_CONTACTS = ("deck", "report")
+"""What says whom to call: a change of a contact makes it stale."""
+
+
 class NotPrinted(Exception):
     """A document that a carrier asks for cannot be printed."""
 
@@ -82,7 +86,8 @@ def _print_into(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, shar
                     except (CardOverflow, NoRoomForTwo, SettingFailed, LookupError) as error:
                         raise NotPrinted(carrier.documents.index(document), str(error)) from error
                     notices += made.notices
-                    rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder))
+                    rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder,
+                                     contacts=document.what in WITH_CONTACTS))  # fmt: skip
     if "deck" in (document.what for document in carrier.documents) and not _site(catalogue, carrier):
         notices.append(f"{carrier.id} names no base_address, so its cards carry no code")
     return {"rows": rows, "notices": list(dict.fromkeys(notices))}
@@ -190,7 +195,7 @@ def _kind(document: DocumentRecord) -> str:
 
 def _row(
     catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, rulebook: str, languages: tuple[str, ...],
-    made: Printed, folder: Path,
+    made: Printed, folder: Path, contacts: bool,
 ) -> dict[str, Any]:  # fmt: skip
     return {
         "path": made.path.relative_to(folder.parent).as_posix(),
@@ -203,4 +208,5 @@ def _row(
         "pages": made.pages,
         "cards": made.cards,
         "sha256": hash_of(made.path),
+        "contacts": carrier.contacts_code(languages) if contacts else "",
     }

@@ -32,10 +32,12 @@ COLUMNS = (
     "cards",
     "sha256",
     "state",
+    "contacts",
 )
 CURRENT, REPLACED = "current", "replaced"
 """States of a row: its file stands here, or it was replaced or given up, and may still be on the road."""
-MADE_COLUMNS = COLUMNS[:-1]
+MADE_COLUMNS = COLUMNS[:-2]
+"""What every row has; a register of before lacks the state and the code of the contacts that stand on the print."""
 Row = dict[str, Any]
 
 
@@ -102,7 +104,7 @@ def read_register(path: Path) -> list[Row]:
         raise RegisterUnreadable(f"{path} cannot be read ({type(error).__name__}): mend it, or move it away") from None
     if rows and not set(MADE_COLUMNS) <= set(rows[0]):
         raise RegisterUnreadable(f"{path} lacks columns: mend it, or move it away")
-    return [{**row, "state": row.get("state") or CURRENT} for row in rows]
+    return [{**row, "state": row.get("state") or CURRENT, "contacts": row.get("contacts", "")} for row in rows]
 
 
 def write_register(folder: Path, rows: dict[str, list[Row]]) -> Path:

@@ -90,7 +90,7 @@ def prove_deck(
         for reader, one in zip(readers, found, strict=True):
             yield from _entries(reader, unit, rulebook_id, name, one)
     yield from _numbers(readers, reading, name, n_cards, twice=document.languages == "side-by-side")
-    yield from _contacts(carrier, document, name, len(languages), counts)
+    yield from _contacts(carrier, document, name, languages, counts)
 
 
 def own_texts(
@@ -98,18 +98,24 @@ def own_texts(
 ) -> list[tuple[str, str, Any]]:
     """What only this carrier's documents may say, as phrases."""
     base = carrier.base_address or readers[0].catalogue.publisher.base_address
-    texts = [carrier.name, deck_id, *_people(carrier)]
+    texts = [carrier.name, deck_id, *(one.phone for one in carrier.contacts)]
     for reader in readers:
         texts += [f"{reader.word('print-unit')} {unit.name}"]
         texts += [f"{reader.word(f'role-{one.role}')} {one.phone}" for one in carrier.contacts]
+        texts += [wording(text, reader.language) for one in carrier.contacts for text in (one.hours, one.name) if text]
         if base:
             texts.append(address_of(reader.catalogue, base, deck_id.split(".")[-2], reader.language))
     return [(text, "own", text) for text in dict.fromkeys(texts)]
 
 
-def _people(carrier: CarrierRecord) -> Iterator[str]:
-    for one in carrier.contacts:
-        yield from (one.phone, one.hours, *([one.name] if one.name else []))
+def wording(text: str | dict[str, str], language: str) -> str:
+    """A contact's text in a language: one text is the same in all of them."""
+    return text if isinstance(text, str) else in_language(text, language)
+
+
+def every_wording(text: str | dict[str, str] | None) -> list[str]:
+    """A contact's text in every language that it is written in; nothing where there is none."""
+    return list(text.values()) if isinstance(text, dict) else [text] if text else []
 
 
 def address_of(catalogue: Catalogue, base: str, rulebook_id: str, language: str) -> str:
@@ -230,13 +236,13 @@ def _numbers(
 
 
 def _contacts(
-    carrier: CarrierRecord, document: DocumentRecord, name: str, n_languages: int, counts: Counter[str]
+    carrier: CarrierRecord, document: DocumentRecord, name: str, languages: tuple[str, ...], counts: Counter[str]
 ) -> Iterator[Objection]:
     """The first contact stands under every outcome; all of them stand on the first card."""
     def said(text: str) -> int:
         return sum(count for key, count in counts.items() if key.startswith("own ") and text in key)
 
-    first = carrier.contacts[0]
+    first, n_languages = carrier.contacts[0], len(languages)
     if document.format == "id1":
         least = 1
     else:
@@ -247,6 +253,7 @@ def _contacts(
     if said(first.phone) < least:
         yield Objection(name, "contacts", f"says {first.phone} on {said(first.phone)} of {least} places")
     for one in () if document.format == "id1" else carrier.contacts:  # which has room for one number
-        for text in (one.hours, one.name):
-            if text and said(text) < n_languages:
+        wanted = Counter(wording(text, language) for text in (one.hours, one.name) if text for language in languages)
+        for text, least in wanted.items():
+            if said(text) < least:
                 yield Objection(name, "contacts", f"does not say: {text}")

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from ..catalogue import Catalogue, StationRecord, StepRecord
 from ..catalogue.carrier import CarrierRecord, UnitRecord
 from ..catalogue.wording import in_language
-from .carrier_cards import has
+from .carrier_cards import every_wording, has, wording
 from .checklist import prove_sheet
 from .objection import Objection
 from .read_pdf import PdfReading
@@ -69,7 +69,8 @@ def prove_carrier_report(
 ) -> Iterator[Objection]:
     """Objections to a carrier's report form: what the law has it hold, and its own name and numbers."""
     yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
-    for text in (carrier.name, *(contact.phone for contact in carrier.contacts)):
+    people = [text for one in carrier.contacts for text in (one.phone, one.name, one.hours) if text]
+    for text in (carrier.name, *(wording(text, language) for text in people)):
         if squash(text) not in reading.text:
             yield Objection(name, "carrier", f"does not say: {text}")
 
@@ -84,7 +85,7 @@ class Strangers:
         own = squash(" ".join(text for language in catalogue.languages for text in all_texts(catalogue, language.code)))
         self._texts: dict[str, set[str]] = {}
         for carrier in carriers:
-            people = [text for one in carrier.contacts for text in (one.phone, one.name) if text]
+            people = [text for one in carrier.contacts for text in (one.phone, *every_wording(one.name))]
             for text in map(squash, (carrier.name, *people)):
                 if len(text) > 3 and text not in own:
                     self._texts.setdefault(text, set()).add(carrier.id)
@@ -94,7 +95,7 @@ class Strangers:
 
     def in_text(self, text: str, carrier: CarrierRecord | None, name: str) -> Iterator[Objection]:
         """Objections to other carriers' names and numbers in a squashed text of one carrier, or of none."""
-        people = [one for c in carrier.contacts for one in (c.phone, c.name) if one] if carrier else []
+        people = [one for c in carrier.contacts for one in (c.phone, *every_wording(c.name))] if carrier else []
         own = squash("\n".join([carrier.name, *people])) if carrier else ""
         for stranger, carriers in self._texts.items():
             if stranger in text and (carrier is None or (carrier.id not in carriers and stranger not in own)):

@@ -163,6 +163,8 @@ def _documents(
             pdf = (folder / name).read_bytes()
             if hashlib.sha256(pdf).hexdigest() != row["sha256"]:
                 yield Objection(name, "sha256", "is not the file that the register lists")
+            if row.get("contacts") and row["contacts"] != carrier.contacts_code(row["language"].split("+")):
+                yield Objection(name, "contacts", "are others in the carrier's file than in the register")
             if row["edition"] != catalogue.edition.code:
                 now = catalogue.edition.code
                 yield Objection(name, "edition", f"is {row['edition']} in the register, and {now} in force")

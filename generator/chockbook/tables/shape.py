@@ -10,7 +10,7 @@ from typing import Any, Union, get_args, get_origin
 from pydantic import BaseModel, ValidationError
 
 from ..catalogue import Record
-from ..catalogue.carrier import PHONE_PATTERN
+from ..catalogue.carrier import BY_LANGUAGE, ONE_TEXT, PHONE_PATTERN
 from ..catalogue.record import Language
 from ..faults import Fault, quoted
 from .reader import Steps, Table
@@ -40,7 +40,7 @@ _WHY_KIND = "each field holds one kind of value, so that every output can show i
 
 def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
     kind: str = error["type"]
-    steps: Steps = tuple(step for step in error["loc"] if step != "[key]")
+    steps: Steps = tuple(step for step in error["loc"] if step not in ("[key]", ONE_TEXT, BY_LANGUAGE))
     context: dict[str, Any] = error.get("ctx") or {}
     owner = _owner(table, steps)
     name = quoted(steps[-1]) if steps else "the table"

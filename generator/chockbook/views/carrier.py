@@ -59,7 +59,8 @@ def view_carrier(
         vehicles=tuple(word(f"vehicle-{kind}") for kind in unit.vehicles),
         equipment=tuple(word(f"fitted-{part}") for part in unit.equipment),
         contacts=tuple(
-            ContactView(word(f"role-{one.role}"), one.name, one.phone, one.hours) for one in carrier.contacts
+            ContactView(word(f"role-{one.role}"), one.name_in(language), one.phone, one.hours_in(language))
+            for one in carrier.contacts
         ),
         address=deck_address(catalogue, carrier, rulebook_id, language),
         demo=carrier.demo,

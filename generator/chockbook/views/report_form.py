@@ -115,9 +115,9 @@ def view_report_form(
         contacts=tuple(
             ContactLine(
                 fixed_word(catalogue, f"role-{contact.role}", language),
-                contact.name,
+                contact.name_in(language),
                 contact.phone,
-                contact.hours,
+                contact.hours_in(language),
             )
             for contact in (carrier.contacts if carrier else ())
         ),

@@ -1,0 +1,138 @@
+"""What a carrier says of its contacts: one text for all languages, or one for each."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from demo_carriers import carrier, said
+from print_reading import squash
+from projects import SHIPPED, tiny_project
+from test_command import run, write
+
+from chockbook.catalogue import Catalogue
+from chockbook.checks.carriers import assemble_carriers
+from chockbook.cli import main
+from chockbook.printing import cards_for_carriers
+from chockbook.proof.carriers import prove_carriers
+
+NAME = "quatre-bornes-transport.yaml"
+BOTH = "hours: {fr: 7 h à 19 h, en: \"07:00-19:00\"}"
+HOURS = {"en": "day and night", "fr": "jour et nuit"}
+
+
+def bilingual(**changes: object):
+    contact = {"role": "dispatch", "name": {"en": "Night desk", "fr": "Bureau de nuit"}, "phone": "555-0111", "hours": HOURS}
+    return carrier(**{"contacts": [contact], "languages": ["en", "fr"], **changes})
+
+
+def test_each_language_has_its_own_hours_and_names(shipped: Catalogue, tmp_path: Path) -> None:
+    one = bilingual(documents=[{"what": "deck", "format": "a6"}, {"what": "report"}])
+    assert cards_for_carriers(shipped, [one], tmp_path, workers=1).failed == []
+    own, other = ("day and night", "Night desk"), ("jour et nuit", "Bureau de nuit")
+    for language, here, not_here in (("en", own, other), ("fr", other, own)):
+        paths = sorted(tmp_path.rglob(f"*.{language}.pdf"))
+        assert len(paths) == 2
+        for path in paths:
+            text = said(path)
+            assert all(squash(one) in text for one in here)
+            assert not any(squash(one) in text for one in not_here)
+    assert prove_carriers(shipped, [one], tmp_path, processes=1).objections == ()
+
+
+def test_a_deck_with_both_languages_has_both_hours(shipped: Catalogue, tmp_path: Path) -> None:
+    document = {"what": "deck", "format": "visor", "duplex": "fold", "languages": "front-and-back"}
+    one = bilingual(documents=[document])
+    assert cards_for_carriers(shipped, [one], tmp_path, workers=1).failed == []
+    (path,) = tmp_path.rglob("*.pdf")
+    text = said(path)
+    assert text.count(squash("jour et nuit")) == text.count(squash("day and night")) > 1
+    assert prove_carriers(shipped, [one], tmp_path, processes=1).objections == ()
+
+
+def test_another_languages_hours_are_seen(shipped: Catalogue, tmp_path: Path) -> None:
+    swapped = bilingual(documents=[{"what": "report"}]).model_copy(deep=True)
+    assert cards_for_carriers(shipped, [swapped], tmp_path, workers=1).failed == []
+    contact = {"role": "dispatch", "phone": "555-0111", "hours": {"en": "weekdays", "fr": "jour et nuit"}}
+    found = prove_carriers(shipped, [bilingual(documents=[{"what": "report"}], contacts=[contact])], tmp_path, processes=1)
+    assert any("does not say: weekdays" in str(one) for one in found.objections)
+    assert not any("does not say: jour et nuit" in str(one) for one in found.objections)
+
+
+@pytest.mark.parametrize(
+    ("new", "line", "rule", "what"),
+    [
+        ("hours: {fr: 7 h à 19 h}", 9, "contact-language", '"hours" of a contact has no text in en'),
+        ("hours: {de: rund um die Uhr}", 9, "contact-language", '"hours" of a contact has no text in fr and en'),
+        ("hours: [7 h]", 9, "wrong-kind", '"hours" of "quatre-bornes-transport" is a list, not text'),
+        ("hours: {fr: 7 h, en: {a: b}}", 9, "wrong-kind", '"en" of "quatre-bornes-transport" is a mapping, not text'),
+        ("hours: {fr: 7 h, en: ok, French: 7 h}", 9, "bad-language",
+         '"French" in "quatre-bornes-transport" is not a language code or id'),
+    ],
+)  # fmt: skip
+def test_a_bad_text_is_one_fault_with_its_line(shipped, tmp_path, new, line, rule, what) -> None:
+    folder = tmp_path / "source_tables" / "carriers"
+    shutil.copytree(SHIPPED / "carriers", folder)
+    text = (folder / NAME).read_text(encoding="utf-8")
+    assert text.count(BOTH) == 1
+    (folder / NAME).write_text(text.replace(BOTH, new), encoding="utf-8")
+    found = assemble_carriers(folder, shipped).faults
+    assert [(one.rule, one.place.line, one.what) for one in found] == [(rule, line, what)]
+
+
+@pytest.fixture
+def on_the_road(tmp_path: Path) -> tuple[Path, str]:
+    """A project with prints of one carrier, kept, and the code of its edition."""
+    project = tiny_project(tmp_path)
+    write(project, "ash", documents=[{"what": "deck"}, {"what": "report"}, {"what": "checklist"}])
+    assert run(project) == 0
+    assert main(["--project", str(project), "keep"]) == 0
+    (kept,) = (path.stem for path in (project / "source_tables" / "editions").glob("*.json"))
+    return project, kept
+
+
+OTHERS = [{"role": "dispatch", "phone": "555-0122", "hours": "day and night"}]
+
+
+def judged(project: Path, edition: str, capsys: pytest.CaptureFixture[str]) -> list[tuple[str, str, bool, bool]]:
+    capsys.readouterr()
+    assert main(["--project", str(project), "compare", edition, "--json"]) == 0
+    prints = json.loads(capsys.readouterr().out)["prints"]
+    return sorted((one["document"].split("-")[0], one["state"], one["other_contacts"], one["replaced"]) for one in prints)
+
+
+def test_prints_with_a_number_that_was_changed_are_stale_and_say_why(on_the_road, capsys) -> None:
+    project, edition = on_the_road
+    unchanged = [("checklist", "current", False, False), ("deck", "current", False, False), ("report", "current", False, False)]
+    assert judged(project, edition, capsys) == unchanged
+    write(project, "ash", documents=[{"what": "deck"}, {"what": "report"}, {"what": "checklist"}], contacts=OTHERS)
+    before = judged(project, edition, capsys)
+    assert [one for one in before if one[0] != "checklist"] == [("deck", "stale", True, False), ("report", "stale", True, False)]
+    assert main(["--project", str(project), "compare", edition]) == 0
+    out = capsys.readouterr().out
+    assert "ash u1: ash/u1/deck-card-letter-long-edge.demo.en.pdf (other contacts now)" in out
+    assert main(["--project", str(project), "prove", str(project / "dist-carriers")]) != 0
+    assert "are others in the carrier's file than in the register" in capsys.readouterr().out
+    assert run(project) == 0
+    after = judged(project, edition, capsys)
+    assert ("deck", "current", False, False) in after
+    assert ("deck", "stale", True, True) in after
+
+
+def test_another_languages_hours_leave_a_deck_current(on_the_road, capsys) -> None:
+    project, edition = on_the_road
+    contacts = [{"role": "dispatch", "phone": "555-0111", "hours": {"en": "day and night", "fr": "toujours"}}]
+    write(project, "ash", documents=[{"what": "deck"}, {"what": "report"}, {"what": "checklist"}], contacts=contacts)
+    assert {one[1] for one in judged(project, edition, capsys)} == {"current"}
+
+
+def test_a_register_without_codes_of_contacts_is_judged_by_its_edition(on_the_road, capsys) -> None:
+    project, edition = on_the_road
+    register = project / "dist-carriers" / "register.csv"
+    rows = [line.rsplit(",", 1)[0] for line in register.read_text(encoding="utf-8").splitlines()]
+    assert rows[0].endswith(",state")
+    register.write_text("\n".join(rows) + "\n", encoding="utf-8")
+    write(project, "ash", documents=[{"what": "deck"}], contacts=OTHERS)
+    assert {one[1:3] for one in judged(project, edition, capsys)} == {("current", False)}
