@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
+from functools import lru_cache
 
 import pypdfium2
 import pypdfium2.raw as pdfium
@@ -55,11 +56,14 @@ def _boxes(page: pypdfium2.PdfPage) -> Iterator[tuple[float, float, float, float
                 yield left, bottom, right, top
 
 
-def _codes(address: str) -> Iterator[list[list[bool]]]:
-    """The codes that lead to an address: with much correction, or with less where that gives a smaller code."""
-    for level in ("q", "m"):
-        code = segno.make(address, error=level, boost_error=False, micro=False)
-        yield [[bool(dot) for dot in row] for row in code.matrix_iter(border=QUIET)]
+@lru_cache(maxsize=256)
+def _codes(address: str) -> tuple[list[list[bool]], ...]:
+    """The codes that lead to an address: with much correction, or with less where that gives a smaller code.
+
+    All units of a carrier have the same.
+    """
+    codes = (segno.make(address, error=level, boost_error=False, micro=False) for level in ("q", "m"))
+    return tuple([[bool(dot) for dot in row] for row in code.matrix_iter(border=QUIET)] for code in codes)
 
 
 def _dots(page: pypdfium2.PdfPage, box: tuple[float, float, float, float], count: int) -> list[list[bool]]:

@@ -7,6 +7,7 @@ from bisect import bisect_right
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import groupby, repeat
 from pathlib import Path
 from typing import Any
 
@@ -109,7 +110,7 @@ def read_pdf(source: Path | bytes) -> PdfReading:
         pages = []
         for page in document:
             text_page = page.get_textpage()
-            pages.append(tuple(_pieces(page, text_page)))
+            pages.append(tuple(_PageRuns(page, text_page).pieces()))
         marks = tuple(Bookmark(mark.level, mark.get_title(), mark.get_dest().get_index() or 0)
                       for mark in document.get_toc(max_depth=4) if mark.get_dest())  # fmt: skip
         return PdfReading(tuple(pages), marks)
@@ -117,94 +118,139 @@ def read_pdf(source: Path | bytes) -> PdfReading:
         document.close()
 
 
-def _pieces(page: pypdfium2.PdfPage, text_page: pypdfium2.PdfTextPage) -> Iterator[Piece]:
-    """The runs of text of a page, in its order. The library's raw calls: a manual has some 25,000 runs."""
-    buffer = (ctypes.c_ushort * 4096)()
-    box = page.get_mediabox()
-    for item in _text_objects(page.raw, pdfium.FPDFPage_CountObjects, pdfium.FPDFPage_GetObject):
-        length = pdfium.FPDFTextObj_GetText(item, text_page.raw, buffer, ctypes.sizeof(buffer))
-        if length > ctypes.sizeof(buffer):
-            buffer = (ctypes.c_ushort * (length // 2 + 1))()
-            pdfium.FPDFTextObj_GetText(item, text_page.raw, buffer, length)
-        text = _decoded(buffer, length).translate(_HYPHENS)
-        # A run that nobody can see says nothing: what it holds is then missing, and is objected to as that.
-        if not text and _drawn_over(item, box):
-            yield Piece(UNREAD, _is_furniture(item))
-        elif not text.strip() or _in_sight(page, item, text, box):
-            yield Piece(text, _is_furniture(item))
+class _PageRuns:
+    """The runs of text of a page. A manual has some 25,000 of them, and the decks of a carrier as many."""
+
+    def __init__(self, page: pypdfium2.PdfPage, text_page: pypdfium2.PdfTextPage) -> None:
+        self.page, self.box = _address(page.raw), page.get_mediabox()
+        self.texts = _texts(_address(text_page.raw))
+        self._sides = tuple(ctypes.c_float() for _ in range(4))
+        self._inks = tuple(ctypes.c_uint() for _ in range(4))
+        self._side_places, self._ink_places = (tuple(map(ctypes.byref, one)) for one in (self._sides, self._inks))
+        self._name, self._name_length = ctypes.create_string_buffer(64), ctypes.c_ulong()
+        self._name_place = ctypes.byref(self._name_length)
+
+    def pieces(self) -> Iterator[Piece]:
+        """All of them, in the order of the page."""
+        for item in _text_objects(self.page, _count_objects, _object_at):
+            text = self.texts.get(item, "")
+            # A run that nobody can see says nothing: what it holds is then missing, and is objected to as that.
+            if not text and self._drawn_over(item):
+                yield Piece(UNREAD, self._is_furniture(item))
+            elif not text.strip() or self._in_sight(item, text):
+                yield Piece(text, self._is_furniture(item))
+
+    def _drawn_over(self, item: int) -> bool:
+        """Whether a run that the library gives no text of is drawn all the same: it leaves out what stands close by again."""
+        left, bottom, right, top = self._bounds(item)
+        return right - left > SMALLEST and top - bottom > SMALLEST and self.box[0] <= left and right <= self.box[2]
+
+    def _in_sight(self, item: int, text: str) -> bool:
+        """Whether a run is drawn, on the page, in a size and colour that can be seen."""
+        if _render_mode(item) != pdfium.FPDF_TEXTRENDERMODE_FILL:
+            return False
+        left, bottom, right, top = bounds = self._bounds(item)
+        box = self.box
+        inside = box[0] <= left and right <= box[2] and box[1] <= bottom and top <= box[3]
+        wide, high = right - left, top - bottom
+        if not inside or (wide < SMALLEST and high < SMALLEST):
+            return False
+        if high < SMALLEST_LETTER and any(sign.isalnum() for sign in text):
+            return False
+        red, green, blue, alpha = self._colour(item)
+        if alpha < MOST_FAINT:
+            return False
+        return min(red, green, blue) <= PALEST or any(_behind(path, bounds) for path in self._dark_paths)
+
+    @cached_property
+    def _dark_paths(self) -> list[tuple[float, float, float, float]]:
+        """Bounds of what is filled in a dark colour."""
+        mode, stroke = ctypes.c_int(), ctypes.c_int()
+        found = []
+        for item in (_object_at(self.page, at) for at in range(_count_objects(self.page))):
+            if _type_of(item) == pdfium.FPDF_PAGEOBJ_PATH:
+                _draw_mode(item, ctypes.byref(mode), ctypes.byref(stroke))
+                if mode.value and max(self._colour(item)[:3]) < PALEST:
+                    found.append(self._bounds(item))
+        return found
+
+    def _bounds(self, item: int) -> tuple[float, float, float, float]:
+        _get_bounds(item, *self._side_places)
+        left, bottom, right, top = self._sides
+        return left.value, bottom.value, right.value, top.value
+
+    def _colour(self, item: int) -> tuple[int, int, int, int]:
+        _get_fill(item, *self._ink_places)
+        red, green, blue, alpha = self._inks
+        return red.value, green.value, blue.value, alpha.value
+
+    def _is_furniture(self, item: int) -> bool:
+        for at in range(_count_marks(item)):
+            _name_of_mark(_mark_at(item, at), self._name, len(self._name), self._name_place)
+            if self._name.raw[: self._name_length.value] == _ARTEFACT:
+                return True
+        return False
+
+
+_ARTEFACT = "Artifact\0".encode("utf-16-le")
+"""How the library writes the name of what is no part of the text."""
+
+
+def _texts(text_page: int) -> dict[int, str]:
+    """The text of each text object that has any. Asked for object by object, the library goes through the page each time."""
+    count = _count_letters(text_page)
+    buffer = ctypes.create_string_buffer(2 * count + 2)
+    found: dict[int, str] = {}
+    at = 0
+    for item, same in groupby(map(_object_of_letter, repeat(text_page), range(count))):
+        letters = len(list(same))
+        if item is not None:
+            length = _get_letters(text_page, at, letters, buffer)  # a nought at the end included
+            text = str(memoryview(buffer)[: 2 * length], "utf-16-le", "replace").rstrip("\0").translate(_HYPHENS)
+            found[item] = found.get(item, "") + text
+        at += letters
+    return found
 
 
 def _text_objects(
-    holder: Any, count: Callable[[Any], int], item_at: Callable[[Any, int], Any], depth: int = 0
-) -> Iterator[Any]:
+    holder: int, count: Callable[[int], int], item_at: Callable[[int, int], int], depth: int = 0
+) -> Iterator[int]:
     """Text objects of a page or of a form on it, those of inner forms where the form stands."""
     for at in range(count(holder)):
         item = item_at(holder, at)
-        kind = pdfium.FPDFPageObj_GetType(item)
+        kind = _type_of(item)
         if kind == pdfium.FPDF_PAGEOBJ_TEXT:
             yield item
         elif kind == pdfium.FPDF_PAGEOBJ_FORM and depth < DEEPEST_FORM:
-            yield from _text_objects(item, pdfium.FPDFFormObj_CountObjects, pdfium.FPDFFormObj_GetObject, depth + 1)
-
-
-def _drawn_over(item: Any, box: tuple[float, float, float, float]) -> bool:
-    """Whether a run that the library gives no text of is drawn all the same: it leaves out what stands close by again."""
-    left, bottom, right, top = _bounds(item)
-    return right - left > SMALLEST and top - bottom > SMALLEST and box[0] <= left and right <= box[2]
-
-
-def _in_sight(page: pypdfium2.PdfPage, item: Any, text: str, box: tuple[float, float, float, float]) -> bool:
-    """Whether a run is drawn, on the page, in a size and colour that can be seen."""
-    if pdfium.FPDFTextObj_GetTextRenderMode(item) != pdfium.FPDF_TEXTRENDERMODE_FILL:
-        return False
-    left, bottom, right, top = bounds = _bounds(item)
-    inside = box[0] <= left and right <= box[2] and box[1] <= bottom and top <= box[3]
-    high = SMALLEST_LETTER if any(sign.isalnum() for sign in text) else 0
-    if not inside or max(right - left, top - bottom) < SMALLEST or top - bottom < high:
-        return False
-    red, green, blue, alpha = _colour(item)
-    if alpha < MOST_FAINT:
-        return False
-    return min(red, green, blue) <= PALEST or any(_behind(path, bounds) for path in _dark_paths(page))
-
-
-def _dark_paths(page: pypdfium2.PdfPage) -> Iterator[tuple[float, float, float, float]]:
-    """Bounds of what is filled in a dark colour."""
-    for at in range(pdfium.FPDFPage_CountObjects(page.raw)):
-        item = pdfium.FPDFPage_GetObject(page.raw, at)
-        if pdfium.FPDFPageObj_GetType(item) == pdfium.FPDF_PAGEOBJ_PATH:
-            mode, stroke = ctypes.c_int(), ctypes.c_int()
-            pdfium.FPDFPath_GetDrawMode(item, mode, stroke)
-            if mode.value and max(_colour(item)[:3]) < PALEST:
-                yield _bounds(item)
+            yield from _text_objects(item, _count_in_form, _object_in_form, depth + 1)
 
 
 def _behind(path: tuple[float, float, float, float], text: tuple[float, float, float, float]) -> bool:
     return path[0] <= text[0] and path[1] <= text[1] and path[2] >= text[2] and path[3] >= text[3]
 
 
-def _bounds(item: Any) -> tuple[float, float, float, float]:
-    values = tuple(ctypes.c_float() for _ in range(4))
-    pdfium.FPDFPageObj_GetBounds(item, *values)
-    return tuple(value.value for value in values)  # type: ignore[return-value]
+def _address(handle: Any) -> int:
+    return ctypes.cast(handle, ctypes.c_void_p).value or 0
 
 
-def _colour(item: Any) -> tuple[int, int, int, int]:
-    values = tuple(ctypes.c_uint() for _ in range(4))
-    pdfium.FPDFPageObj_GetFillColor(item, *values)
-    return tuple(value.value for value in values)  # type: ignore[return-value]
+def _call(name: str, *takes: Any, gives: Any = ctypes.c_int) -> Callable[..., Any]:
+    """A function of the library that takes and gives addresses as plain numbers, which costs a third of the time."""
+    return ctypes.CFUNCTYPE(gives, *takes)(_address(getattr(pdfium, name)))
 
 
-def _is_furniture(item: Any) -> bool:
-    for at in range(pdfium.FPDFPageObj_CountMarks(item)):
-        mark = pdfium.FPDFPageObj_GetMark(item, at)
-        buffer, length = (ctypes.c_ushort * 32)(), ctypes.c_ulong()
-        pdfium.FPDFPageObjMark_GetName(mark, buffer, ctypes.sizeof(buffer), length)
-        if _decoded(buffer, length.value) == "Artifact":
-            return True
-    return False
-
-
-def _decoded(buffer: Any, length: int) -> str:
-    """A text that the library has written as UTF-16, with a nought at its end."""
-    return ctypes.string_at(buffer, length).decode("utf-16-le", "replace").rstrip("\0")
+_OF, _NUMBER, _SIZE = ctypes.c_void_p, ctypes.c_int, ctypes.c_ulong
+_count_objects = _call("FPDFPage_CountObjects", _OF)
+_object_at = _call("FPDFPage_GetObject", _OF, _NUMBER, gives=_OF)
+_count_in_form = _call("FPDFFormObj_CountObjects", _OF)
+_object_in_form = _call("FPDFFormObj_GetObject", _OF, _SIZE, gives=_OF)
+_type_of = _call("FPDFPageObj_GetType", _OF)
+_render_mode = _call("FPDFTextObj_GetTextRenderMode", _OF)
+_draw_mode = _call("FPDFPath_GetDrawMode", _OF, _OF, _OF)
+_get_bounds = _call("FPDFPageObj_GetBounds", _OF, _OF, _OF, _OF, _OF)
+_get_fill = _call("FPDFPageObj_GetFillColor", _OF, _OF, _OF, _OF, _OF)
+_count_marks = _call("FPDFPageObj_CountMarks", _OF)
+_mark_at = _call("FPDFPageObj_GetMark", _OF, _SIZE, gives=_OF)
+_name_of_mark = _call("FPDFPageObjMark_GetName", _OF, _OF, _SIZE, _OF)
+_count_letters = _call("FPDFText_CountChars", _OF)
+_object_of_letter = _call("FPDFText_GetTextObject", _OF, _NUMBER, gives=_OF)
+_get_letters = _call("FPDFText_GetText", _OF, _NUMBER, _NUMBER, _OF)
