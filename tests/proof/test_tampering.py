@@ -56,6 +56,7 @@ def test_a_file_that_no_proof_opens_is_not_signed_off(built, output):
         ("site/schedule.html", "Chock and secure", "Check and secure", "does not say"),
         ("site/cautions.html", "Never go under", "Go under", "says what the tables do not"),
         ("site/search/search_index.json", "components/tire.html#flat", "components/tire.html#round", "cannot be found by search"),
+        ("roadside.html", "Check by <b>", 'Check by <b aria-hidden="true">', "is hidden from readers who listen"),
         ("data/catalogue.json", '"severity": "major"', '"severity": "minor"', "'minor'"),
         ("data/catalogue.json", '"record"', '"records"', "'records'"),
         ("data/catalogue.csv", ",major,", ",minor,", "severity is 'minor'"),
