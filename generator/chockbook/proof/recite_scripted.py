@@ -9,7 +9,7 @@ from ..catalogue import Entry, Ruling
 from ..catalogue.record import Basis
 from .recital import Recital
 from .recite_facts import facts_of_book
-from .walk import said_at
+from .walk import said_at, stops
 
 
 def recite_walk(page: Recital) -> None:
@@ -25,8 +25,7 @@ def recite_walk(page: Recital) -> None:
         warned: set[str] = set()
         for step in station.steps:
             page.say(page.text(step.item))
-            found = [r for key in step.finds for r in page.catalogue.entry[key].rulings_under(page.rulebook.id)]
-            if step.must or any(ruling.severity.may_drive == "no" for ruling in found):
+            if stops(page.catalogue, step, page.rulebook.id, None):
                 page.word("walk-must")
             if step.caution and step.caution not in warned:
                 warned.add(step.caution)
