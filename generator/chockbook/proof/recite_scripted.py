@@ -7,6 +7,7 @@ from typing import get_args
 
 from ..catalogue import Entry, Ruling
 from ..catalogue.record import Basis
+from .pairs import wanted_pairs
 from .recital import Recital
 from .recite_facts import facts_of_book
 from .walk import said_at, stops
@@ -42,7 +43,8 @@ def recite_walk(page: Recital) -> None:
 def recite_practice(page: Recital) -> None:
     """What stands round the questions."""
     page.word("practice-lead")
-    page.link(page.reader.word("web-pairs"), "pairs.html")
+    if wanted_pairs(page.catalogue, page.rulebook.id):
+        page.link(page.reader.word("web-pairs"), "pairs.html")
     for key in ("no-script", "not-kept"):
         page.word(f"practice-{key}")
     page.word("not-confirmed")
