@@ -18,6 +18,7 @@ from .manifest import write_manifest
 from .output import OutputForeign, replacing
 from .project import Project
 from .views.books import Book, border_sheet_name, view_books
+from .views.pairs import has_pairs
 from .workers import catalogue_at_work, workers
 
 Say = Callable[[str], None]
@@ -259,7 +260,7 @@ def print_others(catalogue: Catalogue, folder: Path, book: Book) -> list[printin
         printing.render_report_form(*about, place / "report.pdf"),
         printing.render_walk_sheet(*about, place / "walk.pdf"),
         printing.render_score_sheet(*about, place / "score.pdf"),
-        printing.render_pairs(*about, place / "pairs.pdf"),
+        *([printing.render_pairs(*about, place / "pairs.pdf")] if has_pairs(catalogue, book.rulebook_id) else []),
     ]
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from route_tables import table
 
@@ -115,19 +117,41 @@ def test_the_words_are_the_catalogues_and_both_languages_have_the_same_pairs(shi
 def test_what_makes_the_difference_is_said(shipped):
     by = {pair.goes_on.entry_id: pair for pair in pairs_of(shipped, "on-s1")}
     fan = by["heater-fan.dead"]
-    assert fan.difference == "What makes the difference: the circumstances."
+    assert fan.difference == "The same defect on both sides: the circumstances decide."
     assert told(fan.goes_on.condition) == []
-    assert told(fan.goes_on.applies_when) == ["does not"]
+    assert told(fan.goes_on.applies_when) == ["not"]
     fluid = by["brake-fluid-reservoir.below-minimum"]
     assert fluid.stops.entry_id == "brake-fluid-reservoir.under-quarter"
-    assert fluid.difference == "What makes the difference: the figure."
+    assert fluid.difference == "The figure decides."
     assert [line.limit_id for line in fluid.figures] == ["brake-fluid-level"]
     assert "at least one quarter full" in " ".join(fluid.figures[0].figures)
     lamps = by["brake-lamps.one-out"]
     assert lamps.stops.entry_id == "brake-lamps.both-out"
-    assert lamps.difference == "What makes the difference: what is found."
+    assert lamps.difference is None, "the marked words say it"
+    assert told(lamps.goes_on.condition) == ["One", "not", "other works"]
     assert told(lamps.stops.condition) == ["Neither"]
-    assert told(lamps.stops.applies_when) == ["at all times"]
+    assert told(lamps.stops.applies_when) == ["all times"]
+
+
+@pytest.mark.parametrize("language, small", [
+    ("en", {"a", "an", "the", "of", "on", "in", "at", "or", "and", "but", "is", "its", "for", "to", "with", "when", "does"}),
+    ("fr", {"le", "la", "les", "un", "une", "de", "du", "des", "d", "l", "et", "ou", "mais", "est", "au", "aux", "en", "ne", "sur"}),
+])  # fmt: skip
+def test_no_word_that_tells_nothing_is_marked(shipped, language, small):
+    words = [word for pair in pairs_of(shipped, "on-s1", language) for side in (pair.goes_on, pair.stops)
+             for piece in told(side.condition) + told(side.applies_when) for word in re.findall(r"\w+", piece.lower())]  # fmt: skip
+    assert len(words) > 100
+    assert not small & set(words)
+
+
+def test_a_line_below_a_pair_says_something_or_is_not_there(shipped):
+    pairs = pairs_of(shipped, "on-s1")
+    for pair in pairs:
+        same = pair.goes_on.entry_id == pair.stops.entry_id
+        assert (pair.difference is not None) == (same or bool(pair.figures)), pair.component_id
+    silent = [pair for pair in pairs if pair.difference is None]
+    assert len(silent) > 30
+    assert all(told(pair.goes_on.condition) or told(pair.stops.condition) for pair in silent)
 
 
 @pytest.mark.parametrize(

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 import pypdfium2
 import pytest
 from projects import SHIPPED, tiny_project
+from route_tables import steps_for, table
 
 from chockbook.cli import main
+
+USUAL = ({"tractor", "trailer"}, {"air-brakes", "def-system", "fifth-wheel", "air-suspension", "spring-suspension", "sleeper",
+                                  "cargo"})  # fmt: skip
 
 
 def text_of(path):
@@ -30,8 +36,9 @@ def test_it_prints_both_sheets_of_a_vehicle(tmp_path, capsys):
         assert f"{name}: {len(pypdfium2.PdfDocument(tmp_path / name))} pages" in out
         text = squashed(text_of(tmp_path / name))
         assert "Camionàfreinshydrauliques" in text
-        assert "Lesfeuxdedétressesontallumés,lemoteurestarrêtéetlacléestdansmapoche." in text
-        assert "Frein" in text
+        assert "Allumerlesfeuxdedétresse.Arrêterlemoteuretgarderlaclésursoi." in text
+        assert "frein" in text
+    assert "proved: both sheets say what the catalogue says" in out
 
 
 def test_the_usual_vehicle_needs_no_name(tmp_path):
@@ -39,6 +46,39 @@ def test_the_usual_vehicle_needs_no_name(tmp_path):
     score = text_of(tmp_path / "score-tractor-trailer.on-s1.en.pdf")
     assert "Tractor and trailer, air brakes" in score
     assert "212 of 264 marks" in " ".join(score.split())
+
+
+def test_the_marks_of_each_page_are_those_of_its_steps_and_their_sums_the_total(tmp_path):
+    """By the table alone: the numbers of the steps on a page, and what the acts of those steps are worth."""
+    assert run("walk", "--output", str(tmp_path)) == 0
+    worth = {name: int(value) for name, value in table("route.yaml")["marking"].items()}
+    steps = steps_for(*USUAL)
+    pages = [page.get_textpage().get_text_bounded() for page in
+             pypdfium2.PdfDocument(tmp_path / "score-tractor-trailer.on-s1.en.pdf")]  # fmt: skip
+    assert len(pages) <= 7, "it goes on a clipboard"
+    squashed_pages, at, marks = [squashed(page) for page in pages], 0, [0] * len(pages)
+    for number, step in enumerate(steps, 1):
+        row = squashed(f"{number}{step['do']['en']}")
+        while row not in squashed_pages[at]:
+            at += 1
+        marks[at] += int(step.get("weight") or worth[step["act"]])
+    said = [int(re.search(r"Marks on this page\s+of (\d+)", " ".join(page.split()))[1]) for page in pages]
+    assert said == marks
+    last = " ".join(pages[-1].split())
+    for number, own in enumerate(marks, 1):
+        assert re.search(rf"Page {number} +of {own}\b", last)
+    assert f"Total of {sum(marks)}" in last
+
+
+def test_sheets_that_do_not_say_what_the_route_says_replace_nothing(tmp_path, capsys, monkeypatch):
+    assert run("walk", "truck", "--output", str(tmp_path)) == 0
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    monkeypatch.setattr("chockbook.views.walk.said", lambda catalogue, step, language: "All is well.")
+    assert run("walk", "truck", "--output", str(tmp_path)) == 1
+    err = capsys.readouterr().err
+    assert "does not say, in its place" in err
+    assert "nothing was replaced" in err
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
 
 
 def test_the_unit_of_a_carrier_is_printed_by_its_name(tmp_path):

@@ -22,6 +22,8 @@ class StepRecord(Record):
     good: Text
     figure: Id | None = None
     """A limit whose figures belong beside the step."""
+    axle: Literal["front", "rear"] | None = None
+    """Whose figures of the limit these are, where it has some for front wheels and some for the others."""
     finds: list[DefectId] = []
     vehicles: list[Vehicle] = []
     """Only where the step is not for every vehicle of its station."""
@@ -33,9 +35,11 @@ class StepRecord(Record):
     """What a student says aloud; where it is left out, item and want with a colon between."""
     weight: Annotated[int, Field(ge=1, le=5)] | None = None
     """Marks on the score sheet; where it is left out, those of its act."""
+    life: bool | None = None
+    """True: a miss is a matter of life, as it is about brakes, steering, tires, wheels, coupling or load (our own
+    teaching choice). Not to be missed under a rulebook by which the step can turn up what stops the vehicle."""
     must: bool | None = None
-    """True: not to be missed under any rulebook, as it keeps people safe. A step that can turn up an entry that
-    stops the vehicle is not to be missed without this."""
+    """True: not to be missed under any rulebook, as it keeps people from being run over (our own teaching choice)."""
 
 
 class StationRecord(Record):

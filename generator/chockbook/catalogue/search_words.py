@@ -31,6 +31,8 @@ class SearchWordsRecord(Record):
     """Whether won't is looked up as wont (joins), or d'air as d and air (parts)."""
     drop: list[Letters] = []
     """Words that say nothing by themselves, such as "the"."""
+    small: list[Letters] = []
+    """Further words that say nothing where two texts are compared, such as "but"; they are looked up all the same."""
     endings: list[list[EndingRecord]] = []
     """Passes over a word's ending, in order; of each pass the first ending that fits is taken."""
     undoubled: str = ""

@@ -3,9 +3,17 @@
 from __future__ import annotations
 
 import argparse
+import tempfile
 from pathlib import Path
 
 from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of, told
+
+MOST_SHOWN = 10
+"""Objections of the proof that are printed; after the first of them the rest is seldom news."""
+
+
+class NotProved(Exception):
+    """The finished sheets and the catalogue do not say the same, so none was put in place."""
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -20,34 +28,46 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
+    from ..output import STAGING_PREFIX, OutputBusy, filling, put_whole
     from ..printing import SettingFailed, render_score_sheet, render_walk_sheet
+    from ..proof.walk import Walked
+    from ..proof.walk_units import prove_walk_prints
     from ..views.walk import UNITS_TO_WALK, USUAL, unit_to_walk_name
 
     catalogue = catalogue_of(options)
     rulebook, language = book_of(options, catalogue)
     asked = options.vehicle or USUAL
+    made_up = None
     if "/" in asked:
         unit, name = _unit(options, catalogue, asked)
         if unit is None:
             return complain(name, MISUSE)
+        made_up = Walked(frozenset(unit.vehicles), frozenset(unit.equipment), name)
     elif asked in UNITS_TO_WALK:
         unit, name = UNITS_TO_WALK[asked], unit_to_walk_name(catalogue, asked, language)
     else:
         return complain(f"there is no vehicle {asked!r}; there are: {', '.join(UNITS_TO_WALK)}, or CARRIER/UNIT", MISUSE)
     folder = options.output or project_of(options).root / "dist-walk"
     about = asked.replace("/", ".")
+    sheets = {"walk": render_walk_sheet, "score": render_score_sheet}
+    names = {kind: f"{kind}-{about}.{rulebook}.{language}.pdf" for kind in sheets}
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        made = [
-            render(catalogue, rulebook, language, folder / f"{kind}-{about}.{rulebook}.{language}.pdf", unit, name)
-            for kind, render in (("walk", render_walk_sheet), ("score", render_score_sheet))
-        ]
-    except SettingFailed as error:
-        return complain(str(error), FAULTS)
+        with filling(folder), tempfile.TemporaryDirectory(prefix=STAGING_PREFIX, dir=folder) as staging:
+            beside = Path(staging)
+            pages = {names[kind]: render(catalogue, rulebook, language, beside / names[kind], unit, name).pages
+                     for kind, render in sheets.items()}  # fmt: skip
+            objections = prove_walk_prints(catalogue, beside, about, rulebook, language, made_up)
+            if objections:
+                raise NotProved("\n".join(map(str, objections[:MOST_SHOWN])))
+            for one in pages:
+                put_whole(folder / one, (beside / one).read_bytes())
+    except (OutputBusy, SettingFailed, NotProved) as error:
+        return complain(f"{error}; nothing was replaced", FAULTS)
     except OSError as error:
         return complain(f"{folder} cannot be written: {told(error)}", FAULTS)
-    for sheet in made:
-        print(f"{sheet.path}: {sheet.pages} pages")
+    for one, number in pages.items():
+        print(f"{folder / one}: {number} pages")
+    print("proved: both sheets say what the catalogue says")
     return WELL
 
 

@@ -66,7 +66,8 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     actions = view_by_action(catalogue, rulebook_id, language)
     ways_in = {"systems": systems, "severities": severities, "actions": actions}
 
-    yield Page("index.md", "start.md.j2", ways_in)
+    pairs = view_pairs(catalogue, rulebook_id, language)
+    yield Page("index.md", "start.md.j2", ways_in | {"has_pairs": bool(pairs)})
     yield Page("components/index.md", "components.md.j2", {"systems": systems})
     compared = compare_all(catalogue, language)
     elsewhere = other_sides(compared, rulebook_id)
@@ -91,8 +92,8 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     content = {"data": measure_data(measure), "entries": measured_entries(measure), "has_set": measure.brake_set is not None}
     yield Page("measure.md", "measure.md.j2", content)
     yield Page("walk.md", "walk.md.j2", {"page": view_walk_page(catalogue, rulebook_id, language)})
-    yield Page("practice.md", "practice.md.j2", {"data": practice_data(catalogue, rulebook_id, language)})
-    yield Page("pairs.md", "pairs.md.j2", {"systems": view_pairs(catalogue, rulebook_id, language)})
+    yield Page("practice.md", "practice.md.j2", {"data": practice_data(catalogue, rulebook_id, language), "has_pairs": bool(pairs)})
+    yield Page("pairs.md", "pairs.md.j2", {"systems": pairs})
     yield Page("duties.md", "duties.md.j2", {"duties": view_duties(catalogue, rulebook_id, language)})
     yield Page("how-to-use.md", "how_to_use.md.j2", {"severities": severities})
     yield Page("cautions.md", "cautions.md.j2")

@@ -18,7 +18,7 @@ PAIRS_ON_A_PAGE = 8
 
 
 def render_pairs(catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path) -> Printed:
-    """Write the pairs of a rulebook, system by system; where there are none, the sheet says so.
+    """Write the pairs of a rulebook, system by system. Where there are none, there is nothing to print: see has_pairs.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 from ..catalogue import Catalogue
 from ..views.carrier_unit import MadeUp
 from ..views.walk import UNITS_TO_WALK, USUAL, unit_to_walk_name, view_walk
 from ..views.wording import fixed_word
 from .document_data import document_data
-from .places import set_with_places
+from .places import Place, no_heads, set_with_places
 from .printed import Printed
 
-ABOUT = 20
+ABOUT = {"walk": 20, "score": 6}
 """Pages of a sheet of the usual unit, near enough to have as many digits."""
 
 
@@ -41,7 +42,7 @@ def render_walk_sheet(
 def render_score_sheet(
     catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path, unit: MadeUp | None = None, vehicle: str = ""
 ) -> Printed:
-    """Write the instructor's score sheet: the same steps with a box for each mark, subtotals, total and pass mark.
+    """Write the instructor's score sheet: a line a step, a box a mark, what each page and all of them are worth.
 
     Args and errors as for render_walk_sheet.
     """
@@ -62,7 +63,19 @@ def _render(kind: str, template: str, catalogue: Catalogue, rulebook_id: str, la
         "pass": _filled(catalogue, "walk-pass", language, marks=view.marks, percent=view.pass_percent,
                         **{"pass": view.pass_marks}),
     }  # fmt: skip
-    pages = set_with_places(template, data, catalogue.edition.date, out_path, small=True, about=ABOUT)
+    marks = {f"step-{step.number}": step.marks for station in view.stations for step in station.steps}
+
+    data["most"] = max(marks.values(), default=1)
+
+    def worth(places: list[Place], pages: int) -> list[dict[str, Any]]:
+        """What the steps of each page are worth together, from where they came to stand."""
+        sums = dict.fromkeys(range(1, pages + 1), 0)
+        for key, page, _ in places:
+            sums[page] += marks[key]
+        return [{"marks": own} for own in sums.values()]
+
+    heads = worth if kind == "score" else no_heads
+    pages = set_with_places(template, data, catalogue.edition.date, out_path, heads=heads, small=True, about=ABOUT[kind])
     return Printed(path=out_path, pages=pages, cards=0)
 
 

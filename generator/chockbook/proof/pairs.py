@@ -10,6 +10,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from typing import Any, NamedTuple
+from unicodedata import category, normalize
 
 from ..catalogue import Catalogue, Entry, Ruling
 from ..catalogue.locator import locator_in
@@ -64,12 +65,12 @@ def own_limits(entry: Entry, rulebook_id: str) -> set[str]:
 
 
 def difference_of(reader: Reader, one: Answer, other: Answer) -> str:
-    """What makes the difference, in words."""
+    """That the circumstances or the figure decide; nothing where the words of both sides say it."""
     if one.entry.id == other.entry.id:
         return reader.word("pairs-by-circumstance")
     rulebook_id = one.ruling.rulebook.id
     both = own_limits(one.entry, rulebook_id) & own_limits(other.entry, rulebook_id)
-    return reader.word("pairs-by-figure" if both else "pairs-by-finding")
+    return reader.word("pairs-by-figure") if both else ""
 
 
 def _said(reader: Reader, answer: Answer) -> list[str]:
@@ -112,7 +113,7 @@ def prove_pairs_page(reader: Reader, tree: Any, rulebook_id: str, output: str) -
         for line in (in_language(left.entry.component.name, reader.language), difference_of(reader, left, right)):
             if squash(line) not in text:
                 yield Objection(output, about, f"does not say: {line}")
-        yield from _marks(sides, left.entry.id == right.entry.id, output, about)
+        yield from _marks(sides, left.entry.id == right.entry.id, output, about, _telling_nothing(reader))
     for key in wanted:
         if seen[key] != 1:
             yield Objection(output, key[0], f"stands {seen[key]} times, and belongs here once")
@@ -140,7 +141,17 @@ def _alike(one: str, other: str) -> bool:
     return short == long or (len(short) > 3 and long[: len(short)] == short and len(long) <= len(short) + 2)
 
 
-def _marks(sides: dict[str, Any], same: bool, output: str, about: str) -> Iterator[Objection]:
+def _telling_nothing(reader: Reader) -> set[str]:
+    """Small words of the language, as its search words have them: no accents."""
+    lists = [one for one in reader.catalogue.search if one.language == reader.language]
+    return {word for one in lists for word in (*one.drop, *one.small)}
+
+
+def _bare(word: str) -> str:
+    return "".join(sign for sign in normalize("NFD", word) if category(sign) != "Mn").replace("œ", "oe")
+
+
+def _marks(sides: dict[str, Any], same: bool, output: str, about: str, small: set[str]) -> Iterator[Objection]:
     """Marked words are those that the other side lacks; of one defect the circumstances alone are compared."""
     kinds = ("pair__when",) if same else ("pair__found", "pair__when")
     texts = {kind: [p for p in side.iterfind(".//p") if p.get("class") in kinds] for kind, side in sides.items()}
@@ -149,7 +160,8 @@ def _marks(sides: dict[str, Any], same: bool, output: str, about: str) -> Iterat
         for paragraph in texts[kind]:
             marked = [word for mark in paragraph.iterfind(".//mark") for word in _words("".join(mark.itertext()))]
             every = _words("".join(paragraph.itertext()))
-            differ = [w for w in every if not any(_alike(w, a) for a in against) and not (len(w) == 1 and w.isalpha())]
+            telling = [w for w in every if not (len(w) == 1 and w.isalpha()) and _bare(w) not in small]
+            differ = [w for w in telling if not any(_alike(w, a) for a in against)]
             if marked != differ:
                 yield Objection(output, about, f"marks {' '.join(marked)!r} and not {' '.join(differ)!r}")
 
@@ -160,7 +172,9 @@ def prove_pairs_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rule
     reader = Reader(catalogue, language)
     yield from page_furniture(reader, reading, name)
     wanted = wanted_pairs(catalogue, rulebook_id)
-    lead = reader.word("pairs-count").replace("{number}", str(len(wanted))) if wanted else reader.word("pairs-none")
+    if not wanted:
+        yield Objection(name, "file", "has no pair to show, and belongs not here")
+    lead = reader.word("pairs-count").replace("{number}", str(len(wanted)))
     if squash(lead) not in reading.text:
         yield Objection(name, "number", f"does not say: {lead}")
     at = 0

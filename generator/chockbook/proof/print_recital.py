@@ -5,7 +5,7 @@ Report forms and checklists are short: they are compared as a whole, so that not
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow, StationRecord, StepRecord
 from .checklist import prove_sheet, prove_whole_route
@@ -30,11 +30,12 @@ MOST_FIGURES = 2
 
 
 def prove_foot(reader: Reader, reading: PdfReading, name: str, kind: str, rulebook_id: str,
-               heads: tuple[str, ...] = ()) -> Iterator[Objection]:  # fmt: skip
+               heads: tuple[str, ...] = (), above: Sequence[str] = ()) -> Iterator[Objection]:  # fmt: skip
     """The foot of every page: caution, aid line, edition, the sheet's own name, and the page of how many.
 
     Args:
         heads: heads of tables that run over a page: they stand again on the next.
+        above: what stands above the foot, page by page.
     """
     again = [squash(head) for head in heads]
     edition, pages = reader.catalogue.edition, len(reading.pages)
@@ -43,7 +44,8 @@ def prove_foot(reader: Reader, reading: PdfReading, name: str, kind: str, rulebo
               f"{kind}.{rulebook_id}.{reader.language}"]  # fmt: skip
     for number, found in enumerate(reading.furniture, 1):
         place = f"{reader.word('print-page')} {number} {reader.word('print-of')} {pages}"
-        wanted = f"{reader.word('caution-short')} {reader.word('aid-short')} {' · '.join([*pieces, place])}"
+        line = above[number - 1] if above else ""
+        wanted = f"{line} {reader.word('caution-short')} {reader.word('aid-short')} {' · '.join([*pieces, place])}"
         for head in again:
             found = found.removeprefix(head)
         yield from unlike(plain_text(found), plain_text(squash(wanted)), f"{name} page {number}")

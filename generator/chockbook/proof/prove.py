@@ -15,6 +15,7 @@ from ..workers import catalogue_at_work, workers
 from .card_order import prove_deck
 from .data_files import prove_csv, prove_json
 from .objection import Objection
+from .pairs import wanted_pairs
 from .print_recital import prove_every_checklist, prove_report, prove_usual_checklist
 from .read_pdf import read_pdf
 from .recite_pairs import prove_whole_pairs
@@ -53,7 +54,7 @@ def prove(catalogue: Catalogue, output: Path, pool: Executor | None = None) -> P
         output: the folder of all outputs.
         pool: workers that hold the catalogue, where there are some; otherwise they are called up here.
     """
-    tasks = [(output, kind, *book) for book in books(catalogue) for kind in OF_A_BOOK]
+    tasks = [(output, kind, *book) for book in books(catalogue) for kind in _of_a_book(catalogue, book[0])]
     tasks += [(output, f"{BORDER}{other.id}.pdf", *book) for book in books(catalogue) for other in catalogue.rulebooks
               if other.id != book[0]]  # fmt: skip
     tasks += [(output, kind, "", "", "") for kind in OF_ALL]
@@ -134,7 +135,7 @@ def _unclaimed(catalogue: Catalogue, output: Path) -> Iterator[Objection]:
         claimed.add(f"roadside.{rulebook_id}.{language}.html" if folder else "roadside.html")
         sheets = [f"{BORDER}{other.id}.pdf" for other in catalogue.rulebooks if other.id != rulebook_id]
         claimed.update("/".join(filter(None, ("print", folder, name)))
-                       for name in (*OF_A_BOOK, *sheets) if name.endswith(".pdf"))  # fmt: skip
+                       for name in (*_of_a_book(catalogue, rulebook_id), *sheets) if name.endswith(".pdf"))  # fmt: skip
         claimed.update("/".join(filter(None, ("site", folder, "compare", name))) for name in sheets)
     found = [*output.glob("roadside*"), *output.glob("data/*"), *output.glob("print/**/*"), *output.glob("site/**/*.pdf")]
     for path in sorted(found):
@@ -159,6 +160,12 @@ OF_A_BOOK: dict[str, Callable[..., Iterator[Objection]]] = {
     "pairs.pdf": prove_whole_pairs,
 }
 """Outputs of each book, and what proves them."""
+
+
+def _of_a_book(catalogue: Catalogue, rulebook_id: str) -> list[str]:
+    """Outputs that a book has: a sheet of pairs only where its rulebook has pairs."""
+    none = set() if wanted_pairs(catalogue, rulebook_id) else {"pairs.pdf"}
+    return [kind for kind in OF_A_BOOK if kind not in none]
 
 
 def books(catalogue: Catalogue) -> Iterator[tuple[str, str, str]]:

@@ -35,10 +35,7 @@ def prove_whole_pairs(catalogue: Catalogue, reading: PdfReading, name: str, rule
     told = Recital(Reader(catalogue, language), rulebook_id, name)
     pairs, word = _pairs(told), told.reader.word
     told.say(word("title"), word("print-title-pairs"), told.text(told.rulebook.short_name))
-    if pairs:
-        told.say(word("pairs-lead"), told.filled("pairs-count", number=len(pairs)), word("pairs-rule"), word("aid-line"))
-    else:
-        told.word("pairs-none")
+    told.say(word("pairs-lead"), told.filled("pairs-count", number=len(pairs)), word("pairs-rule"), word("aid-line"))
     _told(told, pairs, printed=True)
     yield from prove_foot(told.reader, reading, name, "pairs", rulebook_id)
     yield from same_as(told, reading, name)

@@ -7,9 +7,10 @@ from typing import get_args
 
 from ..catalogue import Entry, Ruling
 from ..catalogue.record import Basis
+from .pairs import wanted_pairs
 from .recital import Recital
 from .recite_facts import facts_of_book
-from .walk import said_at
+from .walk import said_at, stops
 
 
 def recite_walk(page: Recital) -> None:
@@ -25,8 +26,7 @@ def recite_walk(page: Recital) -> None:
         warned: set[str] = set()
         for step in station.steps:
             page.say(page.text(step.item))
-            found = [r for key in step.finds for r in page.catalogue.entry[key].rulings_under(page.rulebook.id)]
-            if step.must or any(ruling.severity.may_drive == "no" for ruling in found):
+            if stops(page.catalogue, step, page.rulebook.id, None):
                 page.word("walk-must")
             if step.caution and step.caution not in warned:
                 warned.add(step.caution)
@@ -43,7 +43,8 @@ def recite_walk(page: Recital) -> None:
 def recite_practice(page: Recital) -> None:
     """What stands round the questions."""
     page.word("practice-lead")
-    page.link(page.reader.word("web-pairs"), "pairs.html")
+    if wanted_pairs(page.catalogue, page.rulebook.id):
+        page.link(page.reader.word("web-pairs"), "pairs.html")
     for key in ("no-script", "not-kept"):
         page.word(f"practice-{key}")
     page.word("not-confirmed")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 
+from .pairs import wanted_pairs
 from .recital import MARK, Recital
 from .recite_facts import recite_cautions
 
@@ -21,6 +22,8 @@ def recite_start(page: Recital, ways_across: Callable[[], None]) -> None:
                                           "a": f"actions/{name}.html"}[kind])  # fmt: skip
     page.word("web-other-ways")
     for target, word in OTHER_PAGES:
+        if target == "pairs" and not wanted_pairs(page.catalogue, page.rulebook.id):
+            continue
         page.link(page.reader.word(f"web-{word}"), f"{target}.html")
     page.link("", "index.html")
 

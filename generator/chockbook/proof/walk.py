@@ -1,8 +1,9 @@
-"""The sheets of "walk and say" against the route: every step of the usual unit, its words, its marks, their sum."""
+"""The sheets of "walk and say" against the route: every step of a unit, its words, its marks, their sum."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from ..catalogue import Catalogue, StepRecord
 from ..catalogue.wording import in_language
@@ -17,47 +18,31 @@ EQUIPMENT = {"air-brakes", "fifth-wheel", "air-suspension", "spring-suspension",
 """The usual unit, written here again: what the views take it for is on the other side of the proof."""
 
 
-def prove_walk_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
-                     language: str) -> Iterator[Objection]:  # fmt: skip
+class Walked(NamedTuple):
+    """A unit that is walked round."""
+
+    vehicles: frozenset[str]
+    equipment: frozenset[str]
+    name: str | None = None
+    """As its sheets call it; None for the usual unit, which has a fixed word."""
+
+
+USUAL = Walked(frozenset(VEHICLES), frozenset(EQUIPMENT))
+
+
+def prove_walk_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
+                     unit: Walked = USUAL) -> Iterator[Objection]:  # fmt: skip
     """Objections to the student's sheet: each step with its hazard, hand, words and what is good, in route order."""
-    yield from _prove(catalogue, reading, name, rulebook_id, language, ("do", "say", "good"), hazards=True)
-
-
-def prove_score_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
-                      language: str) -> Iterator[Objection]:  # fmt: skip
-    """Objections to the instructor's sheet: each step with its words, the sum of the marks and the pass mark."""
-    yield from _prove(catalogue, reading, name, rulebook_id, language, ("say",))
-    steps = steps_of(catalogue)
-    reader, marking = Reader(catalogue, language), catalogue.marking
-    marks = sum(marking.marks_of(step) for step in steps)
-    least = next(n for n in range(marks + 1) if 100 * n >= marks * marking.pass_percent)
-    line = filled(reader.word("walk-pass"), marks=marks, percent=marking.pass_percent, **{"pass": least})
-    if squash(line) not in reading.text:
-        yield Objection(name, "pass mark", f"does not say: {line}")
-    for station in catalogue.stations:
-        own = sum(marking.marks_of(step) for step in station.steps if step in steps)
-        line = f"{reader.word('walk-subtotal')}{reader.word('print-of')}{own}"
-        if own and squash(line) not in reading.text:
-            yield Objection(name, station.id, f"does not say: {line}")
-
-
-def _prove(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
-           fields: tuple[str, ...], hazards: bool = False) -> Iterator[Objection]:  # fmt: skip
     reader = Reader(catalogue, language)
-    yield from page_furniture(reader, reading, name)
-    steps = steps_of(catalogue)
-    musts = {step.id for step in steps if stops(catalogue, step, rulebook_id)}
-    marks = sum(catalogue.marking.marks_of(step) for step in steps)
-    line = filled(reader.word("walk-count"), steps=len(steps), musts=len(musts), marks=marks)
-    if squash(line) not in reading.text:
-        yield Objection(name, "sum", f"does not say: {line}")
+    steps = steps_of(catalogue, unit)
+    yield from _counts(reader, reading, name, rulebook_id, steps, unit)
+    musts = {step.id for step in steps if stops(catalogue, step, rulebook_id, unit)}
     warned = _hazards(reader, steps)
     at = 0
     for number, step in enumerate(steps, 1):
         must = reader.word("walk-must") if step.id in musts else ""
-        texts = [said_at(step, language) if field == "say" else in_language(getattr(step, field), language)
-                 for field in fields]  # fmt: skip
-        hazard = [warned[step.id]] if hazards and step.id in warned else []
+        texts = [in_language(step.do, language), said_at(step, language), in_language(step.good, language)]
+        hazard = [warned[step.id]] if step.id in warned else []
         row = squash("".join([str(number), *hazard, in_language(step.item, language), must, *texts]))
         found = reading.text.find(row, at)
         if found < 0:
@@ -66,14 +51,70 @@ def _prove(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: st
             at = found + len(row)
 
 
-def steps_of(catalogue: Catalogue) -> list[StepRecord]:
-    """The steps of the usual unit: those for what it has, with something on it to find."""
+def prove_score_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
+                      unit: Walked = USUAL) -> Iterator[Objection]:  # fmt: skip
+    """Objections to the instructor's sheet: each step with what the hand does, the marks of each page, the pass mark."""
+    reader, marking = Reader(catalogue, language), catalogue.marking
+    steps = steps_of(catalogue, unit)
+    yield from _counts(reader, reading, name, rulebook_id, steps, unit)
+    marks = sum(marking.marks_of(step) for step in steps)
+    least = next(n for n in range(marks + 1) if 100 * n >= marks * marking.pass_percent)
+    line = filled(reader.word("walk-pass"), marks=marks, percent=marking.pass_percent, **{"pass": least})
+    if squash(line) not in reading.text:
+        yield Objection(name, "pass mark", f"does not say: {line}")
+    pages = pages_of_steps(reading, steps, language)
+    for step, page in zip(steps, pages, strict=True):
+        if page is None:
+            yield Objection(name, step.id, f"does not say, in its place: {in_language(step.do, language)}")
+    for page in range(1, len(reading.pages) + 1):
+        line = page_line(reader, marks_on(catalogue, steps, pages, page))
+        if line and squash(line) not in reading.furniture[page - 1]:
+            yield Objection(name, f"page {page}", f"does not say: {line}")
+
+
+def _counts(reader: Reader, reading: PdfReading, name: str, rulebook_id: str, steps: list[StepRecord],
+            unit: Walked) -> Iterator[Objection]:  # fmt: skip
+    """What is wrong with the foot of each page and with the numbers of steps and marks."""
+    yield from page_furniture(reader, reading, name)
+    catalogue = reader.catalogue
+    musts = sum(stops(catalogue, step, rulebook_id, unit) for step in steps)
+    marks = sum(catalogue.marking.marks_of(step) for step in steps)
+    line = filled(reader.word("walk-count"), steps=len(steps), musts=musts, marks=marks)
+    if squash(line) not in reading.text:
+        yield Objection(name, "sum", f"does not say: {line}")
+
+
+def pages_of_steps(reading: PdfReading, steps: list[StepRecord], language: str) -> list[int | None]:
+    """The page of each step of the score sheet, from 1; None where it does not stand in its place."""
+    pages: list[int | None] = []
+    at = 0
+    for number, step in enumerate(steps, 1):
+        row = squash(f"{number}{in_language(step.do, language)}")
+        found = reading.text.find(row, at)
+        pages.append(reading.page_at(found) if found >= 0 else None)
+        at = found + len(row) if found >= 0 else at
+    return pages
+
+
+def marks_on(catalogue: Catalogue, steps: list[StepRecord], pages: list[int | None], page: int) -> int:
+    """What the steps of a page are worth together."""
+    return sum(catalogue.marking.marks_of(step) for step, own in zip(steps, pages, strict=True) if own == page)
+
+
+def page_line(reader: Reader, marks: int) -> str:
+    """The line above the foot of a page of the score sheet; nothing where no step stands on it."""
+    return f"{reader.word('walk-page-total')} {reader.word('print-of')} {marks}" if marks else ""
+
+
+def steps_of(catalogue: Catalogue, unit: Walked = USUAL) -> list[StepRecord]:
+    """The steps of a unit: those for what it has, with something on it to find."""
     wanted = []
     for station in catalogue.stations:
         for step in station.steps:
             found = [catalogue.entry[key] for key in step.finds]
-            can = [e for e in found if set(e.vehicles) & VEHICLES and set(e.component.fitted) <= EQUIPMENT]
-            fits = {*station.fitted, *step.fitted} <= EQUIPMENT and set(step.vehicles or station.vehicles) & VEHICLES
+            can = [e for e in found if set(e.vehicles) & unit.vehicles and set(e.component.fitted) <= unit.equipment]
+            kinds = set(step.vehicles or station.vehicles)
+            fits = {*station.fitted, *step.fitted} <= unit.equipment and kinds & unit.vehicles
             if fits and (can or not found):
                 wanted.append(step)
     return wanted
@@ -93,14 +134,20 @@ def _hazards(reader: Reader, steps: list[StepRecord]) -> dict[str, str]:
     return found
 
 
-def stops(catalogue: Catalogue, step: StepRecord, rulebook_id: str) -> bool:
-    """Whether a step is not to be missed: what it can find stops the vehicle, or the route's table says so."""
-    for key in step.finds:
+def stops(catalogue: Catalogue, step: StepRecord, rulebook_id: str, unit: Walked | None = USUAL) -> bool:
+    """Whether a step is not to be missed: a matter of life that can stop the unit, or the route's table says so.
+
+    Args:
+        unit: None stands for every vehicle there is.
+    """
+    if step.must:
+        return True
+    for key in step.finds if step.life else ():
         entry = catalogue.entry[key]
-        on_it = set(entry.vehicles) & VEHICLES and set(entry.component.fitted) <= EQUIPMENT
+        on_it = unit is None or (set(entry.vehicles) & unit.vehicles and set(entry.component.fitted) <= unit.equipment)
         if on_it and any(ruling.severity.may_drive == "no" for ruling in entry.rulings_under(rulebook_id)):
             return True
-    return bool(step.must)
+    return False
 
 
 def said_at(step: StepRecord, language: str) -> str:

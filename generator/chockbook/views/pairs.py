@@ -8,7 +8,8 @@ stops it and is nearest to it: one that the same figure decides, then the one wi
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+import unicodedata
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, Ruling
@@ -49,8 +50,8 @@ class Pair:
 
     component_id: str
     component_name: str
-    difference: str
-    """What makes the difference, in words: the circumstances, the figure, or what is found."""
+    difference: str | None
+    """That the circumstances or the figure decide; None where the marked words of both sides say it themselves."""
     goes_on: PairSide
     stops: PairSide
     figures: tuple[FigureLine, ...]
@@ -84,6 +85,11 @@ def view_pairs(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[S
         of_system.setdefault(pair[0].system.id, []).append(_view(catalogue, rulebook_id, language, *pair))
     return tuple(SystemPairs(system.id, in_language(system.name, language), tuple(of_system[system.id]))
                  for system in catalogue.systems if system.id in of_system)  # fmt: skip
+
+
+def has_pairs(catalogue: Catalogue, rulebook_id: str) -> bool:
+    """Whether a rulebook has a component with both answers; without one no sheet of pairs is printed."""
+    return any(True for _ in _pairs(catalogue, rulebook_id))
 
 
 def _pairs(catalogue: Catalogue, rulebook_id: str) -> Iterator[tuple[Entry, Ruling, Entry, Ruling]]:
@@ -134,7 +140,7 @@ def _view(
 ) -> Pair:
     same = entry.id == other.id
     shared = _shared_limits(entry, other, rulebook_id)
-    key = "circumstance" if same else "figure" if shared else "finding"
+    key = "circumstance" if same else "figure" if shared else None
     told = [
         (in_language(one.condition, language), in_language(ruling.applies_when or {language: ""}, language))
         for one, ruling in ((entry, goes_on), (other, stops))
@@ -143,7 +149,7 @@ def _view(
     return Pair(
         component_id=entry.component.id,
         component_name=in_language(entry.component.name, language),
-        difference=fixed_word(catalogue, f"pairs-by-{key}", language),
+        difference=fixed_word(catalogue, f"pairs-by-{key}", language) if key else None,
         goes_on=_side(catalogue, language, entry, goes_on, *told, same, shared),
         stops=_side(catalogue, language, other, stops, *reversed(told), same, shared),
         figures=tuple(line for line in lines if line.limit_id in shared),
@@ -157,28 +163,44 @@ def _side(
     # Of one defect with two answers the circumstances alone differ, so they alone are compared.
     against = other[1] if same else " ".join(other)
     lines = side_of(catalogue, entry, ruling.rulebook, language).figures
+    small = small_words(catalogue, language)
     return PairSide(
         entry_id=entry.id,
         item_id=ruling.item.id,
         slug=entry.slug,
-        condition=((own[0], False),) if same else marked(own[0], against),
-        applies_when=marked(own[1], against) if own[1] else (),
+        condition=((own[0], False),) if same else marked(own[0], against, small),
+        applies_when=marked(own[1], against, small) if own[1] else (),
         ruling=view_ruling(catalogue, ruling, language),
         figures=tuple(line for line in lines if line.limit_id not in shared),
     )
 
 
-def marked(text: str, other: str) -> Marked:
+def small_words(catalogue: Catalogue, language: str) -> frozenset[str]:
+    """Words of a language that say nothing by themselves ("of", "the"), as words.yaml lists them; none without a list."""
+    for search in catalogue.search:
+        if search.language == language:
+            return frozenset((*search.drop, *search.small))
+    return frozenset()
+
+
+def _plain(word: str) -> str:
+    """A word as words.yaml lists it: lower case, without accents."""
+    return "".join(sign for sign in unicodedata.normalize("NFKD", word.casefold()) if not unicodedata.combining(sign))
+
+
+def marked(text: str, other: str, small: Collection[str] = ()) -> Marked:
     """A text in pieces: words that the other text lacks are marked, neighbours together.
 
-    A single letter (an article, or what stands before an apostrophe in French) is never marked: it tells nothing.
+    A single letter (an article, or what stands before an apostrophe in French) and a small word are never marked:
+    they tell nothing.
     """
     known = _WORD.findall(other.casefold())
     pieces: list[list[str | bool]] = []
     at = 0
     for word in _WORD.finditer(text):
         letter = len(word[0]) == 1 and word[0].isalpha()
-        differs = not letter and not any(same_word(word[0].casefold(), one) for one in known)
+        telling = not letter and _plain(word[0]) not in small
+        differs = telling and not any(same_word(word[0].casefold(), one) for one in known)
         between = text[at : word.start()]
         if pieces and pieces[-1][1] == differs:
             pieces[-1][0] += between + word[0]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
-from ..catalogue import Catalogue, StepRecord
+from ..catalogue import Catalogue, LimitRow, StepRecord
 from .carrier_unit import MadeUp, can_have
 from .cautions import CautionView, view_caution
-from .checklist import USUAL_UNIT, MakeUp, view_stations
+from .checklist import MOST_FIGURES_IN_A_ROW, USUAL_UNIT, MakeUp, view_stations
+from .entry import view_limit
+from .figure_tables import figure_line
 from .grouping import rulebook_named
 from .wording import fixed_word, in_language, joined
 
@@ -27,6 +30,7 @@ UNITS_TO_WALK: dict[str, MakeUp] = {
 }  # fmt: skip
 """Vehicles to walk round, as most are (common practice); the usual one comes first."""
 USUAL = "tractor-trailer"
+_NUMBER = re.compile(r"\d+(?:[.,/]\d+)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +51,8 @@ class StepView:
     figures_confirmed: bool
     marks: int
     must: bool
-    """Whether it is not to be missed: it can turn up what stops the vehicle, or the route's table says so."""
+    """Whether it is not to be missed: the route's table calls it a matter of life and it can turn up what stops the
+    vehicle, or the table says that it keeps people from being run over. A school's choice, not a law's."""
     stops: tuple[str, ...]
     """Ids of the entries that it can turn up on the vehicle and that stop it under the rulebook."""
     caution: str | None
@@ -95,6 +100,41 @@ def stopping_entries(
     )
 
 
+def new_figures(
+    catalogue: Catalogue, step: StepRecord, rulebook_id: str, language: str, told: set[tuple[str, str | None]]
+) -> tuple[tuple[str, ...], bool]:
+    """The rulebook's own figures for a step, and whether all are confirmed.
+
+    None where they are many, where an earlier step had them, or where what is good at the step tells all their
+    numbers: a figure that stands twice in a row is read as two figures. One from memory is always shown.
+
+    Args:
+        told: limits, with the axle, whose figures earlier steps have had; those of the step are added.
+    """
+    if not step.figure or (step.figure, step.axle) in told:
+        return (), True
+    told.add((step.figure, step.axle))
+    record = catalogue.limit[step.figure]
+    view = view_limit(catalogue, record, language)
+    own = [(row, figure) for row, figure in zip(record.rows, view.figures, strict=True)
+           if row.rulebook == rulebook_id and fits_axle(step, row)]  # fmt: skip
+    if len(own) > MOST_FIGURES_IN_A_ROW:
+        return (), True
+    known = set(_NUMBER.findall(in_language(step.good, language)))
+    shown = []
+    for _, figure in own:
+        numbers = set(_NUMBER.findall(figure.printed))
+        if not (numbers and numbers <= known and figure.confirmed):
+            shown.append(figure)
+    return tuple(figure_line(view, figure) for figure in shown), all(figure.confirmed for figure in shown)
+
+
+def fits_axle(step: StepRecord, row: LimitRow) -> bool:
+    """Whether a figure is for the wheels that a step is about; one that names no axle is for all."""
+    axle = row.when.get("axle")
+    return step.axle is None or axle is None or (axle == "front") == (step.axle == "front")
+
+
 def said(catalogue: Catalogue, step: StepRecord, language: str) -> str:
     """What a student says at a step: its own sentence, or "item: want."."""
     if step.say is not None:
@@ -122,17 +162,19 @@ def view_walk(
     rulebook_named(catalogue, rulebook_id)
     written = {step.id: step for station in catalogue.stations for step in station.steps}
     stations = []
+    told: set[tuple[str, str | None]] = set()
     for station in view_stations(catalogue, rulebook_id, language, unit):
         steps = []
         for step in station.steps:
             record = written[step.id]
             stops = stopping_entries(catalogue, record, rulebook_id, unit)
+            figures, confirmed = new_figures(catalogue, record, rulebook_id, language, told)
             steps.append(
                 StepView(
                     id=step.id, number=step.number, item=step.item, act=step.act, act_name=step.act_name,
                     do=step.do, say=said(catalogue, record, language), good=step.good,
-                    figures=step.figures if step.new_figures else (), figures_confirmed=step.figures_confirmed,
-                    marks=catalogue.marking.marks_of(record), must=bool(record.must) or bool(stops), stops=stops,
+                    figures=figures, figures_confirmed=confirmed, marks=catalogue.marking.marks_of(record),
+                    must=bool(record.must or (record.life and stops)), stops=stops,
                     caution=step.caution, caution_word=step.caution_word,
                 )
             )  # fmt: skip
