@@ -114,10 +114,10 @@ def _faults(catalogue: Catalogue, one: CarrierRecord, document: DocumentRecord, 
     if small < SMALLEST_TYPE:
         yield f"type of {small} pt"
     text = said(path)
-    wanted = [] if document.what == "checklist" else [contact.phone for contact in one.contacts]
+    wanted = [contact.phone for contact in one.contacts]
     if document.what == "deck" and document.format == "id1":
         wanted = wanted[:1]
-    if document.what == "deck" and document.format != "id1":
+    if document.what == "checklist" or (document.what == "deck" and document.format != "id1"):
         wanted += [one.name, one.units[0].name, *(c.name for c in one.contacts if c.name), *(c.hours for c in one.contacts)]
     # Word by word: on a back that is turned, lines can be read in another order.
     # A word that is broken over two lines is looked for in the pieces that stay together.

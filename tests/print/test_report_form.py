@@ -89,3 +89,56 @@ def test_a_carrier_stands_on_its_own_form_only(
     for wanted in (carrier.name, "555-0142", "24 h"):
         assert squash(wanted) in front
         assert squash(wanted) not in "".join(squashed_pages(forms["on-s1"].path))
+
+
+SIGNED_ON_THE_BACK = {"repair-certificate", "next-driver-signature"}
+"""By whoever repairs, and by the next driver: 49 CFR 396.11(a)(3)(ii) and 396.13(c)."""
+THREE = [
+    {"role": "dispatch", "name": "Night desk", "phone": "555-0101", "hours": "day and night"},
+    {"role": "maintenance", "name": "Rosa Tamm", "phone": "555-0102", "hours": "06:00-22:00"},
+    {"role": "safety", "name": "Ivo Brandt", "phone": "555-0103", "hours": "08:00-17:00"},
+]
+
+
+@pytest.mark.parametrize("language", ["en", "fr"])
+@pytest.mark.parametrize("name", RULEBOOKS)
+def test_what_the_driver_signs_stands_on_the_front(name: str, language: str, shipped: Catalogue, tmp_path: Path) -> None:
+    """In both languages, with the contacts of a carrier; the front has a line for a defect above it at least."""
+    form = render_report_form(shipped, name, language, tmp_path / "form.pdf", carrier_of(name, language))
+    assert form.pages == 2
+    pen = squash("".join(shipped.words[f"print-{key}"][language] for key in ("report-name", "signature", "report-when")))
+    signed = {field.id: squash(field.name[language]) for field in shipped.rulebook[name].report
+              if field.id not in {"vehicle", "operator", "date-time", "place", "odometer", "defects"}}  # fmt: skip
+    for key, text in signed.items():
+        longer = [one for one in signed.values() if text in one and text != one]
+        front, back = (squash_out(side, longer) for side in squashed_pages(form.path))
+        assert (text in back) == (key in SIGNED_ON_THE_BACK), key
+        assert (text in front) == (key not in SIGNED_ON_THE_BACK), key
+    front, back = squashed_pages(form.path)
+    as_one = {"inspector", "statement"} <= set(signed)
+    assert (front + back).count(pen) == len(signed) - as_one  # who inspected writes the name and signs once
+    assert squash(shipped.words["print-report-statement"][language].split("{law}")[0]) in front
+
+
+@pytest.mark.parametrize("name", RULEBOOKS)
+def test_every_defect_has_room_for_its_repair(name: str, forms: dict[str, Printed], shipped: Catalogue) -> None:
+    heads = squash("Told whom and when") + squash("Repaired by and when")
+    front, back = squashed_pages(forms[name].path)
+    assert front.count(heads) == back.count(heads) == 1
+    if len(shipped.rulebook[name].severities) > 1:
+        assert front.count("MajorMinor") >= 3
+        assert back.count("MajorMinor") >= 14
+
+
+def carrier_of(name: str, language: str) -> CarrierRecord:
+    return CarrierRecord(
+        id="larch", name="Larch Hollow Haulage", contacts=THREE, languages=[language], rulebooks=[name],
+        units=[{"id": "u", "name": "1", "vehicles": ["truck"]}], documents=[{"what": "report"}],
+    )  # fmt: skip
+
+
+def squash_out(text: str, parts: list[str]) -> str:
+    """The text without some parts of it, which begin as a shorter one does."""
+    for part in parts:
+        text = text.replace(part, "")
+    return text

@@ -13,7 +13,7 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
-from ..output import STAGING_PREFIX
+from ..output import STAGING_PREFIX, put_whole
 from ..views.carrier import view_carrier
 from ..views.wording import in_language
 from .bilingual import NoRoomForTwo, render_bilingual_cards
@@ -23,11 +23,12 @@ from .cards import render_cards
 from .carrier_cover import cover_of
 from .compile import SettingFailed
 from .overflow import CardOverflow
+from .owner_strip import owner_strip, with_owner
 from .printed import Printed
 from .register import MADE, hash_of, note_made, read_made
 
 
-WITH_CONTACTS = ("deck", "report")
+WITH_CONTACTS = ("deck", "report", "checklist")
 """What says whom to call: a change of a contact makes it stale."""
 
 
@@ -134,7 +135,7 @@ def _print_one(
         )
     out = folder / unit.id / f"{kind}.{rulebook}.{language}.pdf"
     if document.what == "checklist":
-        return _checklist(catalogue, unit, document.variant, rulebook, language, out, shared)
+        return _checklist(catalogue, carrier, unit, document.variant, rulebook, language, out, shared)
     covers = [_cover(catalogue, carrier, unit, document, rulebook, one) for one in languages]
     setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono",
                           document.punch)  # fmt: skip
@@ -147,27 +148,40 @@ def _print_one(
 
 
 def _checklist(
-    catalogue: Catalogue, unit: UnitRecord, variant: str, rulebook: str, language: str, out: Path, shared: Path | None
-) -> Printed:
-    """A unit's checklist, which names no carrier: units that are made up alike have the same, made once for all."""
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, variant: str, rulebook: str, language: str, out: Path,
+    shared: Path | None,
+) -> Printed:  # fmt: skip
+    """A unit's checklist. Units that are made up alike share all of it but the strip that says whose it is."""
+    from .checklist import VARIANTS
+
+    view = view_carrier(catalogue, carrier, unit, rulebook, language)
+    words = {key: in_language(text, language) for key, text in catalogue.words.items()}
+    strip = owner_strip(view, words, language, VARIANTS[variant]["size"], catalogue.edition.date)
+    sheet, pages = _sheet_of_rows(catalogue, unit, variant, rulebook, language, strip.height, shared or out.parent)
+    put_whole(out, with_owner(sheet.read_bytes(), strip))
+    if shared is None:
+        sheet.unlink()
+    return Printed(out, pages, 0)
+
+
+def _sheet_of_rows(
+    catalogue: Catalogue, unit: UnitRecord, variant: str, rulebook: str, language: str, strip: float, shared: Path
+) -> tuple[Path, int]:
+    """The checklist of all units that are made up alike, with room for a strip so high, made once; and its pages."""
     from .. import printing
 
-    called = f"checklist.{rulebook}.{language}.{unit.make_up}"
-    if shared is None:
-        return printing.render_checklist(catalogue, rulebook, language, out, unit=unit, variant=variant, name=called)
-    asked = json.dumps([rulebook, language, variant, unit.vehicles, unit.equipment])
+    asked = json.dumps([rulebook, language, variant, strip, unit.vehicles, unit.equipment])
     name = hashlib.sha256(asked.encode()).hexdigest()
     made = next(shared.glob(f"{name}.*.pdf"), None)
     if made is None:
         # Two processes may make the same one at once: each has its own file until it is whole.
         own = shared / f"{os.getpid()}.pdf"
+        called = f"checklist.{rulebook}.{language}.{unit.make_up}"
         pages = printing.render_checklist(
-            catalogue, rulebook, language, own, unit=unit, variant=variant, name=called
+            catalogue, rulebook, language, own, unit=unit, variant=variant, name=called, strip=strip
         ).pages
         made = own.replace(shared / f"{name}.{pages}.pdf")
-    out.parent.mkdir(parents=True, exist_ok=True)
-    shutil.copyfile(made, out)
-    return Printed(out, int(made.name.split(".")[1]), 0)
+    return made, int(made.name.split(".")[1])
 
 
 def _cover(

@@ -42,6 +42,7 @@ def render_checklist(
     unit: MadeUp | str | None = None,
     variant: str = "normal",
     name: str | None = None,
+    strip: float = 0.0,
 ) -> Printed:
     """Write the walk-round and in-cab checklist, on a page that prints unscaled on letter and on A4.
 
@@ -54,6 +55,7 @@ def render_checklist(
             tractor with one trailer is taken, and the sheet says so.
         variant: normal, big (16 pt) or laminated (nothing to write in).
         name: by which the document calls itself.
+        strip: room above the title for whose it is (owner_strip), millimetres.
 
     Raises:
         UnknownVariant: there is no such variant.
@@ -70,6 +72,7 @@ def render_checklist(
     data = document_data("checklist", catalogue, rulebook_id, language, name) | {
         "view": asdict(view),
         "style": style,
+        "strip": strip,
         "fields": [fixed_word(catalogue, key, language) for key in FIELDS] if style["fields"] else [],
         "last_line": fixed_word(catalogue, last, language),
     }

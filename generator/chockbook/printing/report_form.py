@@ -11,11 +11,13 @@ from ..catalogue.carrier import CarrierRecord
 from ..views.report_form import view_report_form
 from .document_data import document_data
 from .long_words import breakable
-from .places import set_with_places
+from .places import set_settled, set_with_places
 from .printed import Printed
 
-DEFECT_LINES = ((7, 12), (5, 12), (3, 12), (2, 8))
-"""Lines for defects on the front and on the back: as many as leave the form on one sheet."""
+FRONT_LINES = (6, 5, 4, 3, 2, 1)
+"""Lines for defects on the front, above the signatures: the first number that leaves these there."""
+BACK_LINES = (22, 20, 18, 16, 14, 12, 10, 8)
+"""Lines on the back: the first number that leaves the form on one sheet."""
 SIDES = 2
 
 
@@ -44,10 +46,17 @@ def render_report_form(
     """
     view = asdict(view_report_form(catalogue, rulebook_id, language, carrier))
     data = document_data("report", catalogue, rulebook_id, language, name) | {"view": _with_breaks(view)}
-    pages = 0
-    for lines in DEFECT_LINES:
-        pages = set_with_places("report_form.typ", data | {"defect_lines": lines}, catalogue.edition.date,
-                                out_path, small=True, most=None if lines == DEFECT_LINES[-1] else SIDES)  # fmt: skip
+    day = catalogue.edition.date
+    front, pages = FRONT_LINES[-1], 0
+    for fewer in FRONT_LINES:
+        lines = {"defect_lines": (fewer, BACK_LINES[-1])}
+        if set_settled("report_form.typ", data | lines, day, small=True, most=SIDES)[1] <= SIDES:
+            front = fewer
+            break
+    for back in BACK_LINES:
+        lines = {"defect_lines": (front, back)}
+        pages = set_with_places("report_form.typ", data | lines, day, out_path, small=True,
+                                most=None if back == BACK_LINES[-1] else SIDES)  # fmt: skip
         if pages <= SIDES:
             break
     return Printed(path=out_path, pages=pages, cards=0)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator
 
 from ..catalogue import Catalogue, StationRecord, StepRecord
@@ -10,19 +9,24 @@ from ..catalogue.carrier import CarrierRecord, UnitRecord
 from ..catalogue.wording import in_language
 from .carrier_cards import every_wording, has, wording
 from .checklist import prove_sheet
+from .facts import Reader
 from .objection import Objection
+from .print_recital import plain_text
 from .read_pdf import PdfReading
 from .reading import squash
+from .recital import unlike
 from .texts import all_texts
 
 
 def prove_unit_checklist(
-    catalogue: Catalogue, unit: UnitRecord, reading: PdfReading, name: str, rulebook_id: str, language: str, big: bool
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, reading: PdfReading, name: str, rulebook_id: str,
+    language: str, big: bool,
 ) -> Iterator[Objection]:
     """Objections to the checklist of a unit.
 
     Args:
         catalogue: what is true.
+        carrier: whose name and contacts stand on it.
         unit: whose checklist it is.
         reading: the finished file.
         name: of the file.
@@ -33,6 +37,7 @@ def prove_unit_checklist(
     found = prove_sheet(catalogue, reading, name, rulebook_id, language)
     fields = {field.id for field in catalogue.rulebook[rulebook_id].report}
     yield from (one for one in found if big or one.about not in fields)
+    yield from _owner(Reader(catalogue, language), carrier, unit, reading, name)
     own = squash(f"checklist.{rulebook_id}.{language}.{unit.make_up}")
     if own not in reading.text + "".join(reading.furniture):
         yield Objection(name, "name", f"does not call itself {own}")
@@ -55,6 +60,20 @@ def prove_unit_checklist(
     for step_id, line in others.items():
         if line in reading.text and line not in said:
             yield Objection(name, step_id, "stands on the checklist of a unit that lacks it")
+
+
+def _owner(
+    reader: Reader, carrier: CarrierRecord, unit: UnitRecord, reading: PdfReading, name: str
+) -> Iterator[Objection]:
+    """A checklist begins with whose unit it is for and whom to call, and says no more of it."""
+    told = [f"{carrier.name} · {reader.word('print-unit')} {unit.name}. {reader.word('print-call')} "]
+    people = []
+    for one in carrier.contacts:
+        called = f", {wording(one.name, reader.language)}" if one.name else ""
+        people.append(f"{reader.word(f'role-{one.role}')}: {one.phone}{called} ({wording(one.hours, reader.language)})")
+    told += ["; ".join(people), ".", f" {reader.word('print-demo-carrier')}" if carrier.demo else ""]
+    wanted = plain_text(squash("".join([*told, reader.word("title"), reader.word("print-title-checklist")])))
+    yield from unlike(plain_text(reading.text)[: len(wanted)], wanted, name)
 
 
 def _is_on(catalogue: Catalogue, unit: UnitRecord, station: StationRecord, step: StepRecord) -> bool:
@@ -89,9 +108,6 @@ class Strangers:
             for text in map(squash, (carrier.name, *people)):
                 if len(text) > 3 and text not in own:
                     self._texts.setdefault(text, set()).add(carrier.id)
-
-        self.code = hashlib.sha256("\n".join(sorted(self._texts)).encode()).hexdigest()
-        """The same for the same names and numbers."""
 
     def in_text(self, text: str, carrier: CarrierRecord | None, name: str) -> Iterator[Objection]:
         """Objections to other carriers' names and numbers in a squashed text of one carrier, or of none."""

@@ -7,7 +7,7 @@ import hashlib
 import os
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from pypdfium2 import PdfiumError
@@ -168,33 +168,11 @@ def _documents(
             if row["edition"] != catalogue.edition.code:
                 now = catalogue.edition.code
                 yield Objection(name, "edition", f"is {row['edition']} in the register, and {now} in force")
-            if document.what == "checklist" and unit is not None:
-                yield from _checklist(catalogue, carrier, unit, document, row, pdf, strangers)
-            else:
-                yield from _document(catalogue, carrier, unit, document, row, pdf, strangers)
+            yield from _document(catalogue, carrier, unit, document, row, pdf, strangers)
             if document.what == "deck" and document.format != "id1":
                 yield from _code(catalogue, carrier, row, pdf, site)
         except (OSError, PdfiumError, ValueError) as error:
             yield Objection(name, "file", f"cannot be read: {error}")
-
-
-_JUDGED: dict[tuple[str, ...], list[Objection]] = {}
-"""What was found in checklists by their bytes and by what was asked for: units made up alike have the same ones."""
-MOST_JUDGED = 2000
-
-
-def _checklist(
-    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, document: DocumentRecord, row: Row,
-    pdf: bytes, strangers: Strangers,
-) -> Iterator[Objection]:  # fmt: skip
-    asked = (row["rulebook"], row["language"], row["pages"], row["cards"])
-    key = (hashlib.sha256(pdf).hexdigest(), catalogue.edition.code, *asked,
-           document.variant, str(unit.vehicles), str(unit.equipment), strangers.code)  # fmt: skip
-    if key not in _JUDGED:
-        if len(_JUDGED) >= MOST_JUDGED:
-            _JUDGED.clear()
-        _JUDGED[key] = list(_document(catalogue, carrier, unit, document, row, pdf, strangers))
-    yield from (replace(one, output=row["path"]) for one in _JUDGED[key])
 
 
 def _document(
@@ -211,13 +189,12 @@ def _document(
         return
     if row["cards"] != "0":
         yield Objection(name, "cards", f"are {row['cards']} in the register, and it has none")
-    own = carrier if document.what == "report" else None
-    yield from strangers.in_text(reading.text + "".join(reading.furniture), own, name)
+    yield from strangers.in_text(reading.text + "".join(reading.furniture), carrier, name)
     if unit is None:
         yield from prove_carrier_report(catalogue, carrier, reading, name, rulebook, languages[0])
     else:
         writes = document.variant != "laminated"
-        yield from prove_unit_checklist(catalogue, unit, reading, name, rulebook, languages[0], writes)
+        yield from prove_unit_checklist(catalogue, carrier, unit, reading, name, rulebook, languages[0], writes)
 
 
 def _code(

@@ -19,8 +19,12 @@ from .walk import EQUIPMENT, VEHICLES
 UNITS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2", "print-report-trailer-3")
 BEFORE = ("operator", "date-time", "place", "odometer")
 """Fields of the report that stand above the inspection."""
-LINES = ((7, 12), (5, 12), (3, 12), (2, 8))
+LINES = tuple((front, back) for front in (6, 5, 4, 3, 2, 1) for back in (22, 20, 18, 16, 14, 12, 10, 8))
 """Lines for defects on the front and on the back of the report: fewer where a language needs the room for words."""
+ONE_PERSON = {"inspector", "statement"}
+"""Fields of the report that whoever inspected signs as one."""
+REPAIRED = ("repair-certificate", "next-driver-signature")
+"""Fields that stand below the repairs."""
 COVERED = {"us-fmcsr": "us-396-11"}
 """The schedule that lists what a report covers, where it is not the schedules of defects: 49 CFR 396.11(a)(1)."""
 TOGETHER = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
@@ -55,7 +59,7 @@ def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_
     """Objections to a report form of no carrier."""
     reader = Reader(catalogue, language)
     severity = ("print-severity",) if len(catalogue.rulebook[rulebook_id].severities) > 1 else ()
-    heads = ("print-row", "print-report-vehicle", "print-defect", *severity, "print-told")
+    heads = ("print-row", "print-report-vehicle", "print-defect", *severity, "print-told", "print-report-repaired")
     yield from prove_foot(reader, reading, name, "report", rulebook_id, ("".join(reader.word(key) for key in heads),))
     told = [_report(reader, rulebook_id, name, lines) for lines in LINES]
     found = plain_text(reading.text)
@@ -82,19 +86,28 @@ def _report(reader: Reader, rulebook_id: str, name: str, lines: tuple[int, int])
     rows = list(enumerate(_covered(told), 1))
     half = (len(rows) + 1) // 2
     for part in (rows[:half], rows[half:]):
-        told.say(*(reader.word(key) for key in ("print-row", "print-no-defect", "print-defect")))
+        told.say(*(reader.word(key) for key in ("print-row", "print-report-any", "print-report-no", "print-report-yes")))
         told.say(*(f"{number}{title}" for number, title in part))
     told.say(field("defects") if "defects" in fields else reader.word("print-defects-found"))
     told.word("print-report-none")
     worst_first = list(reversed(rulebook.severities))
     told.say(*(f"{told.text(one.name)}: {told.text(one.outcome)}" for one in worst_first))
     _lines(told, lines[0])
+    pen = [reader.word(key) for key in ("print-report-name", "print-signature", "print-report-when")]
+    told.say(reader.word("print-report-signed"), told.filled("print-report-statement", law=told.text(rulebook.law)))
+    signed = [key for key in fields if key not in ("vehicle", "defects", *BEFORE, *REPAIRED)]
+    first = next((key for key in signed if key in ONE_PERSON), "")
+    for key in signed:
+        if key == first:
+            told.say(" · ".join(field(one) for one in signed if one in ONE_PERSON), *pen)
+        elif key not in ONE_PERSON:
+            told.say(field(key), *pen)
     told.word("print-report-more")
     _lines(told, lines[1])
-    told.say(reader.word("print-report-signed"), told.filled("print-report-statement", law=told.text(rulebook.law)))
-    for key in fields:
-        if key not in ("vehicle", "defects", *BEFORE):
-            told.say(field(key), *(reader.word(key) for key in ("print-report-name", "print-signature", "print-report-when")))
+    after = [key for key in REPAIRED if key in fields]
+    told.say(*([reader.word("print-report-after")] if after else []))
+    for key in after:
+        told.say(field(key), *pen)
     told.word("aid-line")
     return told
 
@@ -111,7 +124,7 @@ def _lines(told: Recital, number: int) -> None:
     """The head of the table of defects, and its empty lines with the severities to tick."""
     names = [told.text(one.name) for one in reversed(told.rulebook.severities)]
     several = len(names) > 1
-    keys = ["print-row", "print-report-vehicle", "print-defect", *(["print-severity"] if several else []), "print-told"]
+    keys = ["print-row", "print-report-vehicle", "print-defect", *(["print-severity"] if several else []), "print-told", "print-report-repaired"]
     told.say(*(told.reader.word(key) for key in keys))
     told.say(*(names * number if several else []))
 

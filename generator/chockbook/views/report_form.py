@@ -14,6 +14,10 @@ HEAD_FIELDS = ("operator", "date-time", "place", "odometer")
 vehicles has a box for each unit, the field of the defects is a table, and all others are signed at the end."""
 LISTED_IN = {"us-fmcsr": "us-396-11"}
 """The schedule that lists what a report covers, where that is not the schedules of defects: 49 CFR 396.11(a)(1)."""
+SIGNED_AS_ONE = ("inspector", "statement")
+"""Fields that the same person fills in at the same time: one line holds name and signature for both."""
+AFTER_REPAIRS = ("repair-certificate", "next-driver-signature")
+"""Fields that are signed once the repairs are done, by others than the driver of the report."""
 UNIT_KEYS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2", "print-report-trailer-3")
 
 
@@ -63,8 +67,10 @@ class ReportFormView:
     defects: FieldView | None
     severities: tuple[SeverityBox, ...]
     """Worst first."""
-    signed: tuple[FieldView, ...]
-    """Statements and signatures."""
+    signed: tuple[tuple[FieldView, ...], ...]
+    """Statements and signatures; those of a group share a line."""
+    after: tuple[FieldView, ...]
+    """Signatures that follow the repairs."""
     statement: str
     carrier: str | None
     """Where no field of the report holds its name."""
@@ -92,7 +98,7 @@ def view_report_form(
         )
         for field in rulebook.report
     }
-    apart = {"vehicle", "defects", *HEAD_FIELDS}
+    apart = {"vehicle", "defects", *HEAD_FIELDS, *AFTER_REPAIRS}
     return ReportFormView(
         rulebook_name=in_language(rulebook.name, language),
         law=law,
@@ -109,7 +115,8 @@ def view_report_form(
             )
             for severity in reversed(rulebook.severities)
         ),
-        signed=tuple(field for key, field in fields.items() if key not in apart),
+        signed=_signed([field for key, field in fields.items() if key not in apart]),
+        after=tuple(fields[key] for key in AFTER_REPAIRS if key in fields),
         statement=fixed_word(catalogue, "print-report-statement", language).replace("{law}", law),
         carrier=carrier.name if carrier and "operator" not in fields else None,
         contacts=tuple(
@@ -123,6 +130,12 @@ def view_report_form(
         ),
         all_confirmed=all(field.confirmed for field in rulebook.report),
     )
+
+
+def _signed(fields: list[FieldView]) -> tuple[tuple[FieldView, ...], ...]:
+    """The fields in their order; those that are signed as one stand where the first of them does."""
+    as_one = tuple(field for field in fields if field.id in SIGNED_AS_ONE)
+    return tuple(as_one if field in as_one else (field,) for field in fields if field not in as_one[1:])
 
 
 def _systems(rulebook: RulebookRecord, language: str) -> tuple[str, ...]:

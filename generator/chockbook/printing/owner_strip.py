@@ -1,0 +1,113 @@
+"""The strip above a carrier's checklist: whose unit the sheet is for, and whom to call.
+
+Units that are made up alike, of whatever carrier, share the rest of their checklist: it is set once with room for the
+strip, and each unit's own strip is then put there. So a thousand carriers do not have the same rows set a thousand times.
+"""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+from datetime import date
+
+import pikepdf
+
+from ..views.carrier import CarrierView
+from .compile import set_sheets
+from .long_words import breakable
+
+WIDTH = 210 - 2 * 7.2
+"""Of the strip, millimetres: the text of a checklist."""
+AT = 7.2
+"""From the top and from the left of the page, millimetres."""
+MM = 72 / 25.4
+"""Points in a millimetre."""
+_TAGS = ("BDC", "BMC", "EMC")
+
+
+@dataclass(frozen=True, slots=True)
+class OwnerStrip:
+    """A strip that is set, and how high it is in millimetres."""
+
+    pdf: bytes
+    height: float
+
+
+def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: float, issued: date) -> OwnerStrip:
+    """The strip of a unit.
+
+    Args:
+        view: the carrier and its unit.
+        words: the fixed words of the language.
+        language: code of the language.
+        size: of its type, points.
+        issued: the day of issue.
+
+    Raises:
+        SettingFailed: the compiler objects, as to a character that the face lacks.
+    """
+    data = {
+        "title": f"{view.carrier}, {view.unit}",
+        "author": view.carrier,
+        "language": language,
+        "size": size,
+        "width": WIDTH,
+        "carrier": breakable(view.carrier),
+        "unit": breakable(view.unit),
+        "call": words["print-call"],
+        "contacts": [
+            {"role": one.role, "phone": one.phone, "name": one.name and breakable(one.name), "hours": breakable(one.hours)}
+            for one in view.contacts
+        ],
+        "note": words["print-demo-carrier"] if view.demo else None,
+    }
+    pdf = set_sheets("owner_line.typ", data, issued)
+    with pikepdf.open(io.BytesIO(pdf)) as opened:
+        low, high = (float(opened.pages[0].MediaBox[side]) for side in (1, 3))
+    return OwnerStrip(pdf, round((high - low) / MM, 2))
+
+
+def with_owner(sheet: bytes, strip: OwnerStrip) -> bytes:
+    """The sheet with the strip in the room that its first page has for it, read before all else.
+
+    Args:
+        sheet: a tagged PDF as the compiler gave it.
+        strip: as high as the room.
+    """
+    with pikepdf.open(io.BytesIO(sheet)) as pdf, pikepdf.open(io.BytesIO(strip.pdf)) as own:
+        page = pdf.pages[0]
+        form = pdf.copy_foreign(_untagged(own))
+        name = page.add_resource(form, pikepdf.Name.XObject)
+        mark = _tag(pdf, page)
+        left, low = AT * MM, float(page.MediaBox[3]) - (AT + strip.height) * MM
+        put = f"/P <</MCID {mark}>> BDC q 1 0 0 1 {left:.3f} {low:.3f} cm {name} Do Q EMC\n"
+        page.contents_add(put.encode(), prepend=True)
+        out = io.BytesIO()
+        pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.disable)
+        return out.getvalue()
+
+
+def _untagged(own: pikepdf.Pdf) -> pikepdf.Object:
+    """The strip's page as a form whose marks are taken off: it has one place in the sheet's tree, as a whole."""
+    kept = [one for one in pikepdf.parse_content_stream(own.pages[0]) if str(one.operator) not in _TAGS]
+    form = own.pages[0].as_form_xobject()
+    form.write(pikepdf.unparse_content_stream(kept))
+    for key in ("/StructParents", "/StructParent"):
+        if key in form:
+            del form[key]
+    return form
+
+
+def _tag(pdf: pikepdf.Pdf, page: pikepdf.Page) -> int:
+    """The number of a new paragraph that comes first in the tree of the sheet."""
+    tree = pdf.Root.StructTreeRoot
+    document = tree.K[0] if isinstance(tree.K, pikepdf.Array) else tree.K
+    numbers = tree.ParentTree.Nums
+    at = next(n for n in range(0, len(numbers), 2) if int(numbers[n]) == int(page.obj.StructParents))
+    mark = len(numbers[at + 1])
+    paragraph = pdf.make_indirect(pikepdf.Dictionary(
+        Type=pikepdf.Name.StructElem, S=pikepdf.Name.P, P=document, Pg=page.obj, K=pikepdf.Array([mark])
+    ))  # fmt: skip
+    document.K.insert(0, paragraph)
+    numbers[at + 1].append(paragraph)
+    return mark
