@@ -22,6 +22,11 @@ AROUND = 40
 MARK = "\u25c6"
 """Stands in a recital for the mark beside an answer: its shape tells what a driver may do."""
 
+PLACE = "\u25c7"
+"""Stands in a recital for a place that a script fills: no two of them can change places with each other or a text."""
+FILLED_BY_SCRIPT = ("practice-", "measure-", "set-", "walk-")
+"""How the ids of such places begin."""
+
 
 class Recital:
     """The words and links of one page, in order."""
@@ -47,6 +52,10 @@ class Recital:
     def word(self, key: str, **values: object) -> None:
         """A fixed word, with what stands in its places."""
         self.say(self.filled(key, **values))
+
+    def place(self, *ids: str) -> None:
+        """Places that a script fills, by their ids."""
+        self.say(*(PLACE + one for one in ids))
 
     def filled(self, key: str, **values: object) -> str:
         """A fixed word with its places filled."""
@@ -178,7 +187,8 @@ def unlike(found: str, wanted: str, output: str) -> Iterator[Objection]:
 
 
 def said(element: Any, marks: bool = True) -> str:
-    """The text of an element without scripts, styles and comments; with the marks beside answers, if wanted."""
+    """The text of an element without scripts, styles and comments; with the marks beside answers and the
+    places that a script fills, if wanted."""
     parts = []
     for one in element.iter():
         if isinstance(one.tag, str) and one.tag not in ("script", "style"):
@@ -186,6 +196,8 @@ def said(element: Any, marks: bool = True) -> str:
             kind = one.get("class") or ""
             if marks and kind.startswith("mark "):
                 parts.append(kind.replace("mark mark--", MARK, 1))
+            if marks and one.tag in ("p", "div", "ol", "h2") and not len(one) and not (one.text or "").strip():
+                parts.append(PLACE + one.get("id", "") if one.get("id", "").startswith(FILLED_BY_SCRIPT) else "")
         if one is not element:
             parts.append(one.tail or "")
     return "".join(parts)

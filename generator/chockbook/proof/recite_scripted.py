@@ -21,6 +21,7 @@ def recite_walk(page: Recital) -> None:
     page.say(*(page.reader.word(key) for key in words if key.startswith("walk-unit-")))
     page.word("walk-station")
     page.word("walk-hide")
+    page.place("walk-progress")
     for station in page.catalogue.stations:
         page.say(page.text(station.name), page.text(station.begin_when), ".")
         warned: set[str] = set()
@@ -34,8 +35,12 @@ def recite_walk(page: Recital) -> None:
                 page.say(page.reader.word(f"signal-{caution.level}"), page.text(caution.hazard), page.text(caution.avoid))
             page.say(page.reader.word("walk-hand"), page.text(step.do), page.reader.word("walk-say"), said_at(step, page.language))
             page.say(page.reader.word("walk-good"), page.text(step.good))
-    for key in ("again", "back", "show", "next", "erase", "keys"):
+    for key in ("again", "back", "show", "next"):
         page.word(f"walk-{key}")
+    page.place("walk-kept")
+    page.word("walk-erase")
+    page.place("walk-erased")
+    page.word("walk-keys")
     forbids = any(severity.may_drive == "no" for severity in page.rulebook.severities)
     page.word("walk-must-rule" if forbids else "walk-must-none")
 
@@ -45,12 +50,22 @@ def recite_practice(page: Recital) -> None:
     page.word("practice-lead")
     if wanted_pairs(page.catalogue, page.rulebook.id):
         page.link(page.reader.word("web-pairs"), "pairs.html")
-    for key in ("no-script", "not-kept"):
-        page.word(f"practice-{key}")
+    def words(*keys: str) -> None:
+        for key in keys:
+            page.word(f"practice-{key}")
+
+    words("no-script", "not-kept")
+    page.place("practice-due")
     page.word("not-confirmed")
-    for key in ("next", "anyway", "choose", "system", "severity", "kind", "unconfirmed", "how", "rule", "keys", "erase",
-                "erase-sure", "erase-keep"):  # fmt: skip
-        page.word(f"practice-{key}")
+    page.place("practice-question", "practice-choices", "practice-said")
+    words("next")
+    page.place("practice-none-text")
+    words("anyway")
+    page.place("practice-tally")
+    words("choose", "system", "severity", "kind", "unconfirmed", "how", "rule", "keys")
+    page.place("practice-size", "practice-kept")
+    words("erase", "erase-sure", "erase-keep")
+    page.place("practice-erased")
 
 
 def recite_measure(page: Recital) -> None:
@@ -58,11 +73,17 @@ def recite_measure(page: Recital) -> None:
     page.word("measure-lead")
     page.word("measure-no-script")
     page.link(page.reader.word("web-figures"), "figures.html")
-    for key in ("what", "applies", "value", "unit", "value-example"):
+    page.word("measure-what")
+    page.place("measure-method")
+    for key in ("applies", "value", "unit", "value-example"):
         page.word(f"measure-{key}")
+    page.place("measure-result")
     if any(limit.id == "pushrod-stroke" for limit in page.catalogue.limits):
-        for key in ("set", "set-lead", "set-add"):
-            page.word(f"measure-{key}")
+        page.word("measure-set")
+        page.word("measure-set-lead")
+        page.place("set-brakes")
+        page.word("measure-set-add")
+        page.place("set-result")
     limits = sorted(page.catalogue.limits, key=lambda one: not any(row.rulebook == page.rulebook.id for row in one.rows))
     told: set[str] = set()
     for limit in limits:
