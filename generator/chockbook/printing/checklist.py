@@ -76,8 +76,9 @@ def render_checklist(
         "fields": [fixed_word(catalogue, key, language) for key in FIELDS] if style["fields"] else [],
         "last_line": fixed_word(catalogue, last, language),
     }
-    pages = set_with_places("checklist.typ", data, catalogue.edition.date, out_path, small=True)
-    if style["sides"] and pages > MOST_SIDES:
+    most = MOST_SIDES if style["sides"] else None
+    pages = set_with_places("checklist.typ", data, catalogue.edition.date, out_path, small=True, most=most)
+    if most and pages > most:
         flowing = data | {"style": style | {"sides": False}}
         pages = set_with_places("checklist.typ", flowing, catalogue.edition.date, out_path, small=True)
     return Printed(path=out_path, pages=pages, cards=0)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import ctypes
+import re
 from bisect import bisect_right
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
-from itertools import groupby, repeat
+from functools import cached_property, partial
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,8 @@ from .reading import squash
 
 _HYPHENS = str.maketrans({"\x02": "-", "\ufffe": "-"})
 """How pdfium writes a hyphen at the end of a line."""
+_RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]")
+"""Letters that the library puts in another order than that in which they are drawn."""
 DEEPEST_FORM = 3
 """How many forms may stand inside each other."""
 MOST_FAINT, PALEST = 200, 200
@@ -197,19 +200,55 @@ _ARTEFACT = "Artifact\0".encode("utf-16-le")
 
 
 def _texts(text_page: int) -> dict[int, str]:
-    """The text of each text object that has any. Asked for object by object, the library goes through the page each time."""
+    """The text of each text object that has any.
+
+    Asked for object by object, the library would go through the whole page each time. It can say to which object a
+    letter belongs; the letters of an object stand together, unless the library has turned some of them round.
+    """
     count = _count_letters(text_page)
     buffer = ctypes.create_string_buffer(2 * count + 2)
+    length = _get_letters(text_page, 0, count, buffer)  # a nought at the end included
+    whole = str(memoryview(buffer)[: 2 * max(length - 1, 0)], "utf-16-le", "replace").translate(_HYPHENS)
+    owner = partial(_object_of_letter, text_page)
+    runs = _runs_by_line if len(whole) == count and not _RIGHT_TO_LEFT.search(whole) else _runs_by_letter
     found: dict[int, str] = {}
-    at = 0
-    for item, same in groupby(map(_object_of_letter, repeat(text_page), range(count))):
-        letters = len(list(same))
-        if item is not None:
-            length = _get_letters(text_page, at, letters, buffer)  # a nought at the end included
+    for item, at, end in runs(owner, whole, count):
+        if len(whole) == count:
+            text = whole[at:end]
+        else:
+            length = _get_letters(text_page, at, end - at, buffer)
             text = str(memoryview(buffer)[: 2 * length], "utf-16-le", "replace").rstrip("\0").translate(_HYPHENS)
-            found[item] = found.get(item, "") + text
-        at += letters
+        found[item] = found.get(item, "") + text
     return found
+
+
+def _runs_by_letter(owner: Callable[[int], int | None], whole: str, count: int) -> Iterator[tuple[int, int, int]]:
+    """Text objects, each with the places of its first letter and behind its last one, in one piece or in several."""
+    at = 0
+    for item, same in groupby(map(owner, range(count))):
+        end = at + len(list(same))
+        if item is not None:
+            yield item, at, end
+        at = end
+
+
+def _runs_by_line(owner: Callable[[int], int | None], whole: str, count: int) -> Iterator[tuple[int, int, int]]:
+    """The same with far fewer questions: most objects go on to the end of their line."""
+    at = 0
+    while at < count:
+        item = owner(at)
+        if item is None:
+            at += 1
+            continue
+        line = whole.find("\r", at + 1)
+        end = line if line > 0 else count
+        if owner(end - 1) != item:
+            last, end = at, end - 1
+            while end - last > 1:
+                middle = (last + end) // 2
+                last, end = (middle, end) if owner(middle) == item else (last, middle)
+        yield item, at, end
+        at = end
 
 
 def _text_objects(
@@ -235,7 +274,7 @@ def _address(handle: Any) -> int:
 
 def _call(name: str, *takes: Any, gives: Any = ctypes.c_int) -> Callable[..., Any]:
     """A function of the library that takes and gives addresses as plain numbers, which costs a third of the time."""
-    return ctypes.CFUNCTYPE(gives, *takes)(_address(getattr(pdfium, name)))
+    return ctypes.PYFUNCTYPE(gives, *takes)(_address(getattr(pdfium, name)))
 
 
 _OF, _NUMBER, _SIZE = ctypes.c_void_p, ctypes.c_int, ctypes.c_ulong
