@@ -87,4 +87,4 @@ def test_several_steps_that_are_not_confirmed_have_a_star_each_and_one_note(rule
         said, star = marks[stops]
         several = count > 1
         assert said == ["*" if several else "Not yet confirmed"] * count
-        assert star == ("* Not yet confirmed" if several else None)
+        assert star == ("(*\u00a0Not yet confirmed)" if several else None)

@@ -281,7 +281,7 @@ def lane_part(
             {"text": action.text, "mark": None if action.confirmed else doubt}
             for action in lane.actions
         ] if elsewhere is None else [],
-        "star": f"{STAR} {words['not-confirmed']}" if starred else None,
+        "star": f"({STAR}\u00a0{words['not-confirmed']})" if starred else None,
         "elsewhere": elsewhere,
         "contact": contact,
     }  # fmt: skip
