@@ -42,6 +42,9 @@ class Face:
     bar_at: int = 0
     """Where that bar goes once there is a second system."""
 
+    steps_only: bool = False
+    """Whether steps fill it and the next face has their defects: both belong on one card where cards have backs."""
+
     @property
     def empty(self) -> bool:
         """Whether nothing stands on it."""

@@ -16,6 +16,7 @@ from ..views.card_deck import DeckView, LaneView
 from .card_faces import Card, Face, height_of
 from .card_formats import CardFormat
 from .card_heights import Part
+from .card_sides import both_sides, cards_for, sides_of
 from .overflow import CardOverflow
 
 TOGETHER = 5
@@ -23,6 +24,9 @@ TOGETHER = 5
 
 ELSEWHERE = ("steps-on-front", "steps-on-card-before")
 """Fixed words that say where the steps of a lane are, on a face that has no room for them."""
+
+STAR = "*"
+"""Behind steps that are not confirmed, where there are several."""
 
 Measure = Callable[[list[Part]], list[float]]
 """Heights of parts in millimetres."""
@@ -105,29 +109,11 @@ def fill_cards(
     cards: list[Card] = []
     if stop and go:
         for group in filler.groups(names, [stop, go]):
-            cards += _sides(filler.faces(group, stop), filler.faces(group, go), group)
+            cards += sides_of(*(filler.faces(group, side, has_backs=True) for side in (stop, go)), group)
         return cards
     for group in filler.groups(names, [lanes], run_on=True):
-        cards += _both_sides(filler.faces(group, lanes, brief_backs=True), group)
+        cards += both_sides(filler.faces(group, lanes, brief_backs=True), group)
     return cards
-
-
-def _sides(stop: list[Face], go: list[Face], group: list[str]) -> list[Card]:
-    """Each stop side with a keep-going side behind it; what one of them has over fills both sides of further cards."""
-    both = min(len(stop), len(go))
-    return [*map(Card, stop, go), *_both_sides([*stop[both:], *go[both:]], group)]
-
-
-def _both_sides(faces: list[Face], group: list[str]) -> list[Card]:
-    """Faces that follow each other from front to back."""
-    if len(faces) % 2:
-        faces = [*faces, Face([[]], list(group))]
-    return [Card(*faces[n : n + 2]) for n in range(0, len(faces), 2)]
-
-
-def _cards_for(faces: list[int]) -> int:
-    """How many two-sided cards a group needs with so many faces of each kind."""
-    return min(faces) + -(-(max(faces) - min(faces)) // 2) if len(faces) > 1 else -(-faces[0] // 2)
 
 
 def _measured(said: Said, measure: Measure, second: Said | None) -> list[_Lane]:
@@ -182,8 +168,8 @@ class _Filler:
         for end in range(1, len(here) + 1):
             ways = []
             for start in range(max(0, end - TOGETHER), end):
-                faces = [len(self.faces(here[start:end], side, run_on)) for side in sides]
-                cards = _cards_for(faces) if run_on or len(sides) > 1 else faces[0]
+                faces = [self.faces(here[start:end], side, run_on, len(sides) > 1) for side in sides]
+                cards = cards_for(faces, run_on)
                 ways.append((best[start][0] + cards + 0.001 * (end - start) ** 2, start))
             best.append(min(ways))
         groups, end = [], len(here)
@@ -193,8 +179,17 @@ class _Filler:
             end = start
         return groups[::-1]
 
-    def faces(self, group: list[str], lanes: list[_Lane], brief_backs: bool = False) -> list[Face]:
-        """The faces that these systems need for some lanes."""
+    def faces(
+        self, group: list[str], lanes: list[_Lane], brief_backs: bool = False, has_backs: bool = False
+    ) -> list[Face]:
+        """The faces that these systems need for some lanes.
+
+        Args:
+            group: names of the systems.
+            lanes: whose entries these are.
+            brief_backs: whether every second face is the back of the one before it, and needs no steps.
+            has_backs: whether a face that is full of steps gets its defects behind it.
+        """
         faces: list[Face] = []
         if self.opening and lanes and lanes[0].opens_with(group):
             faces.append(Face([[*self.opening]], used=height_of(self.opening)))
@@ -224,7 +219,9 @@ class _Filler:
                         fits = self._put(faces[-1], [head, *bars, *whole], row)
                         if not fits and head is lane.head and self._put(faces[-1], [head], row):
                             # Long steps can fill a face; the entry then opens the next one.
-                            short = lane.brief if brief_backs and len(faces) % 2 else lane.later
+                            behind = has_backs or (brief_backs and len(faces) % 2)
+                            faces[-1].steps_only = has_backs
+                            short = lane.brief if behind else lane.later
                             faces.append(Face([[]]))
                             fits = self._put(faces[-1], [short, *bars, *whole], row)
                         if not fits:
@@ -269,16 +266,22 @@ class _Filler:
 def lane_part(
     lane: LaneView, contact: str | None, words: dict[str, str], elsewhere: str | None = None
 ) -> Part:
-    """The head of a lane: outcome, severity, steps or where they are instead, and whom to call."""
+    """The head of a lane: outcome, severity, steps or where they are instead, and whom to call.
+
+    One step that is not confirmed says so; several have a star each, and say it once after the last step.
+    """
+    starred = elsewhere is None and sum(not action.confirmed for action in lane.actions) > 1
+    doubt = STAR if starred else words["not-confirmed"]
     return {
         "kind": "lane",
         "outcome": lane.outcome,
         "may_drive": lane.may_drive,
         "severity_name": lane.severity_name,
         "steps": [
-            {"text": action.text, "mark": None if action.confirmed else words["not-confirmed"]}
+            {"text": action.text, "mark": None if action.confirmed else doubt}
             for action in lane.actions
         ] if elsewhere is None else [],
+        "star": f"({STAR}\u00a0{words['not-confirmed']})" if starred else None,
         "elsewhere": elsewhere,
         "contact": contact,
     }  # fmt: skip

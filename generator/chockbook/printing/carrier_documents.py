@@ -27,7 +27,6 @@ from .owner_strip import owner_strip, with_owner
 from .printed import Printed
 from .register import MADE, hash_of, note_made, read_made
 
-
 WITH_CONTACTS = ("deck", "report", "checklist")
 """What says whom to call: a change of a contact makes it stale."""
 

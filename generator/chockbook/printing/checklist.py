@@ -18,7 +18,7 @@ WHOLE_ROUTE = "whole-route"
 """In place of a unit: every step of the route, each with the vehicles and equipment that it is for."""
 VARIANTS: dict[str, dict[str, Any]] = {
     "normal": {"size": 10.0, "box": 5.1, "columns": 3, "sides": True, "fields": True, "defect_lines": 8},
-    "big": {"size": 16.0, "box": 8.0, "columns": 1, "sides": False, "fields": True, "defect_lines": 8},
+    "big": {"size": 16.0, "box": 8.0, "columns": 1, "sides": False, "fields": True, "defect_lines": 6},
     "laminated": {"size": 10.0, "box": 5.6, "columns": 3, "sides": True, "fields": False, "defect_lines": 0},
 }
 """Type in points, boxes in millimetres; whether each part of the route begins a side; whether one writes."""

@@ -53,9 +53,12 @@ class _Order:
         self.number: int | None = None
         self.steps = 0
         self.unsure: str | None = None
+        self.stars = 0
+        self.owes_star = False
 
     def take(self, means: list[tuple[str, Any]] | str) -> Iterator[str]:
         if isinstance(means, str):
+            self.stars += means.count("*")
             yield from self._between(means)
             return
         kinds = {kind for kind, _ in means}
@@ -69,6 +72,9 @@ class _Order:
             yield f"has the number {self.number} where none belongs"
         if "outcome" in kinds:
             self.steps = 0
+        if kinds & {"outcome", "locator"} and self.owes_star:
+            self.owes_star = False
+            yield "has a star, and does not say what it means"
         same = kinds & {kind for kind, _ in self.before} & set(ONCE)
         if same and self.number is None:
             yield f"says {sorted(same)[0]} twice"
@@ -92,11 +98,19 @@ class _Order:
             self.number = number
 
     def _mark(self, kinds: set[str]) -> Iterator[str]:
-        """A step that is not confirmed has its mark right behind it."""
+        """A step that is not confirmed has its mark or a star right behind it; what stars mean follows the last step."""
+        says_what = "mark" in kinds and self.stars > 0
+        starred = self.stars - says_what
         if self.unsure is not None:
-            if (self.unsure in self.memory) != ("mark" in kinds):
+            if (self.unsure in self.memory) != (starred == 1 or ("mark" in kinds and not says_what)):
                 yield f"does not say of step {self.unsure!r} whether it is confirmed"
+            self.owes_star = self.owes_star or starred > 0
             self.unsure = None
+        elif starred > 0:
+            yield "has a star that belongs to no step"
+        if says_what:
+            self.owes_star = False
+        self.stars = 0
 
 
 def _margins(reader: Reader, reading: PdfReading, name: str) -> Iterator[Objection]:
