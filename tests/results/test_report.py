@@ -21,6 +21,7 @@ from chockbook.printing.plot_labels import LABEL_HEIGHT, axis_of, placed_labels
 from chockbook.results import class_results
 from chockbook.results.read import answers_in
 from chockbook.views.results import view_results
+from chockbook.views.results_lines import results_lines
 
 MM = 72 / 25.4
 WHITE_EDGE = 6.35 * MM
@@ -176,3 +177,53 @@ def test_numbers_of_a_crowd_do_not_lie_on_each_other():
         for other in labels[n + 1 :]:
             apart = abs(one["x"] - other["x"]) >= min(one["width"], other["width"]) - 0.01
             assert apart or abs(one["y"] - other["y"]) >= LABEL_HEIGHT - 0.01
+
+
+def on_page(words, text):
+    """Where on the page, in points from its top, a text of several words begins."""
+    wanted = text.split()
+    said = [word["text"] for word in words]
+    [at] = [n for n in range(len(said)) if said[n : n + len(wanted)] == wanted][:1]
+    return words[at]["top"]
+
+
+def test_it_says_what_to_teach_first_before_anything_else(shipped, keys, tmp_path):
+    simulated = Simulated(keys, list(keys.sheets), 33, missed=("tires", "coupling"))
+    results = class_results(answers_in(simulated.file, "a.csv", keys.sheets), [keys])
+    path = tmp_path / "r.pdf"
+    view, _ = report(shipped, results, keys, path)
+    assert view.teach[0].startswith("Teach first: ")
+    for name in ("Coupling devices", "Tires"):  # those that the simulated class does not know
+        assert name in view.teach[0]
+    with pdfplumber.open(path) as pdf:
+        words = pdf.pages[0].extract_words()
+    first = on_page(words, "Teach first:")
+    assert first < on_page(words, "Right against discrimination")
+    assert first < on_page(words, "Right, by system")
+    assert first < 100, "in the first lines of the page"
+
+
+def test_it_names_no_system_where_none_stands_out(shipped):
+    rows = (HEAD + f"{ONE},Otter,ABCAB\n{TWO},Wren,BCAAB\n").encode()
+    results = class_results(answers_in(rows, "a.csv", SHEETS), [KEYS])
+    assert view_results(shipped, results, [KEYS], "en").teach == (
+        "Teach first: the questions missed most. No system was missed much more than the others.",
+    )
+
+
+def test_the_worst_severity_and_the_pair_most_taken_for_each_other_are_said_in_words(shipped):
+    # By hand: six students answer sheet 1 (right: ABCAB). All tick A, not B, at question b, which is major: "Minor"
+    # instead of "Major", 6 times. Of major answers 0 of 6 are right, of minor ones (a and e) 12 of 12.
+    rows = (HEAD + "".join(f"{ONE},S{n},AACAB\n" for n in range(6))).encode()
+    results = class_results(answers_in(rows, "a.csv", SHEETS), [KEYS])
+    told = view_results(shipped, results, [KEYS], "en").teach
+    assert "Severity: Major was known least, 0% right; Minor, 100%." in told
+    # a, b and e each offer both answers to six students: 18 times.
+    assert "Taken for each other most: “Minor” was ticked instead of “Major”, 6 times of 18." in told
+
+
+@pytest.mark.parametrize("language", ["en", "fr"])
+def test_the_terminal_says_it_before_the_students(shipped, keys, of_thirty_sheets, language):
+    view = view_results(shipped, of_thirty_sheets, [keys], language)
+    lines = "\n".join(results_lines(shipped, view, language))
+    assert flat(lines).index(flat(view.teach[0])) < flat(lines).index(flat(view.head[0]))

@@ -13,6 +13,7 @@ from ..catalogue import Catalogue
 from ..views.books import Book, is_first, view_ways_across
 from ..views.cautions import view_cautions
 from ..views.grouping import rulebook_named
+from ..views.pairs import has_pairs
 from ..views.ways_in import ways_in
 from ..views.wording import colon, fixed_word, in_language
 from .icon import icon_png, icon_svg
@@ -132,7 +133,8 @@ def _render(catalogue: Catalogue, rulebook_id: str, language: str, name: str, **
         rulebook_name=in_language(rulebook.short_name, language),
         cautions=view_cautions(catalogue, language),
         ways=ways_in(catalogue, rulebook_id, language),
-        other_pages=[(address, word(key)) for address, key in OTHER_PAGES],
+        other_pages=[(address, word(key)) for address, key in OTHER_PAGES
+                     if address != "pairs.html" or has_pairs(catalogue, rulebook_id)],
         **values,
     )
 

@@ -11,12 +11,13 @@ from ..results.class_results import ClassResults
 from ..results.confusions import Confusion
 from ..results.item_analysis import FEWEST, Item
 from ..results.shares import Share
+from .teach_first import missed_systems, teach_first
 from .wording import fixed_word, in_language
 
+MOST_NEXT = 5
+"""Systems that are named of those that the next drill asks more about. Our own choice."""
 FEWEST_POINTS = 6
 """Questions with a discrimination below which the plot shows systems instead. Our own choice."""
-NOTED = 1.2
-"""Weight from which the next drill is said to ask more about a system. Our own choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +87,8 @@ class ResultsView:
     """Everything that is shown of a class."""
 
     about: str
+    teach: tuple[str, ...]
+    """What to teach first, in plain words."""
     head: tuple[str, ...]
     notices: tuple[str, ...]
     mean: float
@@ -125,6 +128,7 @@ def view_results(catalogue: Catalogue, results: ClassResults, keys: Sequence[Key
     return ResultsView(
         say("results-about", classes=", ".join(results.classes), rulebook=say.rulebook,
             editions=", ".join(results.editions)),
+        teach_first(say, results, other),
         _head(say, results),
         (say("results-other-edition", editions=", ".join(stale), now=catalogue.edition.code),) if stale else (),
         results.mean, say.percent(results.mean),
@@ -251,8 +255,9 @@ def _points(say: _Sayer, results: ClassResults) -> tuple[tuple[PointView, ...], 
 
 
 def _next(say: _Sayer, weights: Mapping[str, float]) -> str:
-    more = sorted((-weight, name) for name, weight in weights.items() if weight >= NOTED)
+    more = missed_systems(weights)
     if not more:
         return say("results-next-even")
-    named = (f"{say.system(name)} ×\u00a0{say.figure(-weight)}" for weight, name in more)
-    return say("results-next-more", systems=", ".join(named))
+    named = (f"{say.system(name)} ×\u00a0{say.figure(weights[name])}" for name in more[:MOST_NEXT])
+    beyond = " " + say("results-more", number=len(more) - MOST_NEXT) if len(more) > MOST_NEXT else ""
+    return say("results-next-more", systems=", ".join(named) + beyond)

@@ -29,7 +29,13 @@ def results_lines(catalogue: Catalogue, view: ResultsView, language: str, every:
         return fixed_word(catalogue, key, language)
 
     yield word("results-title")
-    for line in (view.about, *view.notices, *view.head):
+    for line in (view.about, *view.notices):
+        yield from _wrapped(line)
+    yield ""
+    for line in view.teach:
+        yield from _wrapped(line)
+    yield ""
+    for line in view.head:
         yield from _wrapped(line)
     yield ""
     yield _row(word("results-students"), "", word("results-right"), word("results-blank"))
