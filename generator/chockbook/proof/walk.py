@@ -53,7 +53,7 @@ def prove_walk_sheet(catalogue: Catalogue, reading: PdfReading, name: str, ruleb
 
 def prove_score_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
                       unit: Walked = USUAL) -> Iterator[Objection]:  # fmt: skip
-    """Objections to the instructor's sheet: each step with what the hand does, the marks of each page, the pass mark."""
+    """Objections to the instructor's sheet: each step with its hand, the marks of each page, the pass mark."""
     reader, marking = Reader(catalogue, language), catalogue.marking
     steps = steps_of(catalogue, unit)
     yield from _counts(reader, reading, name, rulebook_id, steps, unit)

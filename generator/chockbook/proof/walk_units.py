@@ -1,4 +1,4 @@
-"""The printed sheets of "walk and say" of one vehicle, read back and compared word for word before they are put in place."""
+"""The printed sheets of "walk and say" of one vehicle, read back and compared word for word with the route."""
 
 from __future__ import annotations
 
@@ -22,7 +22,8 @@ UNITS: dict[str, tuple[set[str], set[str]]] = {
     "truck": ({"truck"}, _ON_LEAF_SPRINGS | {"air-brakes", "def-system"}),
     "truck-hydraulic": ({"truck"}, _ON_LEAF_SPRINGS | {"hydraulic-brakes"}),
     "truck-trailer": ({"truck", "trailer"}, _ON_LEAF_SPRINGS | {"air-brakes", "def-system"} | _DRAWBAR),
-    "truck-electric": ({"truck", "trailer"}, _ON_LEAF_SPRINGS | {"hydraulic-brakes", "electric-brakes", "safety-chains"}),
+    "truck-electric": ({"truck", "trailer"},
+                       _ON_LEAF_SPRINGS | {"hydraulic-brakes", "electric-brakes", "safety-chains"}),
     "two-trailers": ({"tractor", "trailer", "converter-dolly"}, EQUIPMENT | _DRAWBAR),
 }
 """Vehicles and equipment by the name that a unit is asked for, written here again: the views have their own."""

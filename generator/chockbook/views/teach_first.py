@@ -55,7 +55,8 @@ def teach_first(say: Sayer, results: ClassResults, other: str) -> tuple[str, ...
 def _systems(say: Sayer, named: Sequence[Share]) -> str:
     if not named:
         return say("results-teach-none")
-    told = (say("results-teach-share", name=say.system(one.id), counted=say.counted(one.right, one.asked)) for one in named)
+    told = (say("results-teach-share", name=say.system(one.id), counted=say.counted(one.right, one.asked))
+            for one in named)  # fmt: skip
     return say("results-teach-systems", systems=", ".join(told))
 
 
