@@ -64,6 +64,6 @@ def test_nothing_is_printed_where_the_hole_goes(
 
 def test_the_smallest_card_is_too_narrow_for_a_hole_at_its_side(shipped: Catalogue, tmp_path: Path) -> None:
     """It is told, with the format to take; nothing is shrunk to fit."""
-    one = carrier(documents=[{"what": "deck", "format": "a7", "punch": "left"}])
+    one = carrier(documents=[{"what": "deck", "format": "a7", "punch": "left"}], languages=["fr"], rulebooks=["qc-list-1"])
     result = cards_for_carriers(shipped, [one], tmp_path, workers=1)
     assert "take the larger format card" in result.failed[0][1]

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 
 import pikepdf
+from pikepdf import open as open_pdf
 
 from ..views.carrier import CarrierView
 from .compile import set_sheets
@@ -62,7 +63,7 @@ def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: f
         "note": words["print-demo-carrier"] if view.demo else None,
     }
     pdf = set_sheets("owner_line.typ", data, issued)
-    with pikepdf.open(io.BytesIO(pdf)) as opened:
+    with open_pdf(io.BytesIO(pdf)) as opened:
         low, high = (float(opened.pages[0].MediaBox[side]) for side in (1, 3))
     return OwnerStrip(pdf, round((high - low) / MM, 2))
 
@@ -74,7 +75,7 @@ def with_owner(sheet: bytes, strip: OwnerStrip) -> bytes:
         sheet: a tagged PDF as the compiler gave it.
         strip: as high as the room.
     """
-    with pikepdf.open(io.BytesIO(sheet)) as pdf, pikepdf.open(io.BytesIO(strip.pdf)) as own:
+    with open_pdf(io.BytesIO(sheet)) as pdf, open_pdf(io.BytesIO(strip.pdf)) as own:
         page = pdf.pages[0]
         form = pdf.copy_foreign(_untagged(own))
         name = page.add_resource(form, pikepdf.Name.XObject)
