@@ -170,6 +170,8 @@ class Run:
                 raise NoPlace
             name = rng.choice(sheets)
         path = book.prints / name
+        if not path.exists():  # a rulebook of one severity has no pairs
+            raise NoPlace
         document = self.opened.setdefault(path, changes_of_prints.Print(path))
         kind = rng.choice([*changes_of_prints.KINDS, rng.choice(changes_of_prints.OF_PAGES)])
         with tempfile.TemporaryDirectory() as made:
