@@ -3,7 +3,7 @@
     python tests/benchmarks/growth.py [--sizes 200,2000,20000] [--without-zensical]
 
 A made-up project of one rulebook in one language for each size (80 at least): four defects to a component, twenty
-systems, words of their own, every defect in the route. Each stage is a command of its own, so that what it starts
+systems, words of their own, every defect in the route, eight to a step. Each stage is a command of its own, so that what it starts
 counts too. Figures are processor seconds (user and system) of the command and its workers: they hold on a busy
 machine better than the clock does, and do not depend on how many cores there are. The largest memory of a
 process stands beside them.
@@ -14,6 +14,7 @@ The growth exponent is the slope between two sizes in logarithms: 1 is a straigh
 from __future__ import annotations
 
 import argparse
+import copy
 import math
 import os
 import random
@@ -37,6 +38,7 @@ from chockbook.project import find_project  # noqa: E402
 
 SYSTEMS = 20
 OF_A_COMPONENT = 4
+OF_A_STEP = 8
 LOOK_UPS = 100
 
 
@@ -76,7 +78,10 @@ def grown_project(root: Path, n_entries: int, seed: int = 1) -> Path:
             })  # fmt: skip
     catalogue |= {"components": components, "defects": defects}
     for at, station in enumerate(route["stations"]):
-        station["steps"][0]["finds"] = [one["id"] for one in defects[at::2]]
+        found = [one["id"] for one in defects[at::2]]
+        first, *others = station["steps"]
+        many = [copy.deepcopy(first) | {"id": f"{first['id']}-{n}", "finds": found[n : n + OF_A_STEP]} for n in range(0, len(found), OF_A_STEP)]
+        station["steps"] = [*many, *others]
     for path, data in ((table, catalogue), (route_table, route)):
         path.write_text(yaml.safe_dump(data, allow_unicode=True, sort_keys=False, width=200), "utf-8", newline="\n")
     return project

@@ -101,7 +101,7 @@ def test_points_stand_at_their_figures_and_the_axes_say_so(shipped, keys, of_one
 def test_bars_are_as_long_as_their_shares(shipped, keys, of_thirty_sheets, tmp_path):
     view, page = report(shipped, of_thirty_sheets, keys, tmp_path / "r.pdf")
     bars = [one for one in page.rects if abs(one["height"] - 3 * MM) < 0.1 and one["fill"] and one["width"] > 1]
-    filled = sorted(one["width"] / (18 * MM) for one in bars if one["non_stroking_color"] not in (None, (1,), 1))
+    filled = sorted(one["width"] / (14 * MM) for one in bars if one["non_stroking_color"] not in (None, (1,), 1))
     assert len(filled) == len(view.systems)
     assert filled == pytest.approx(sorted(one.share for one in view.systems), abs=0.005)
 

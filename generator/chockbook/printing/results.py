@@ -14,7 +14,7 @@ from .places import set_with_places
 from .plot_labels import axis_of, placed_labels
 from .printed import Printed
 
-PLOT_WIDTH, PLOT_HEIGHT = 62.0, 52.0
+PLOT_WIDTH, PLOT_HEIGHT = 62.0, 39.0
 """Millimetres, inside the axes."""
 MOST_ROWS = ((6, 6), (5, 4), (4, 4), (4, 3), (3, 3), (3, 2), (2, 2), (2, 1), (1, 1), (1, 0), (0, 0))
 """Questions and pairs that are tried, until all goes on one page."""
