@@ -38,7 +38,7 @@ from chockbook.project import find_project  # noqa: E402
 
 SYSTEMS = 20
 OF_A_COMPONENT = 4
-OF_A_STEP = 8
+OF_A_STEP, OF_A_STATION = 8, 8
 LOOK_UPS = 100
 
 
@@ -77,14 +77,26 @@ def grown_project(root: Path, n_entries: int, seed: int = 1) -> Path:
                 "rulings": [{"rulebook": "demo", "item": item, "fit": "named"}],
             })  # fmt: skip
     catalogue |= {"components": components, "defects": defects}
-    for at, station in enumerate(route["stations"]):
-        found = [one["id"] for one in defects[at::2]]
-        first, *others = station["steps"]
-        many = [copy.deepcopy(first) | {"id": f"{first['id']}-{n}", "finds": found[n : n + OF_A_STEP]} for n in range(0, len(found), OF_A_STEP)]
-        station["steps"] = [*many, *others]
+    route["stations"] = [one for at, station in enumerate(route["stations"])
+                         for one in _grown_stations(station, [one["id"] for one in defects[at::2]])]  # fmt: skip
     for path, data in ((table, catalogue), (route_table, route)):
         path.write_text(yaml.safe_dump(data, allow_unicode=True, sort_keys=False, width=200), "utf-8", newline="\n")
     return project
+
+
+def _grown_stations(station: dict, found: list[str]) -> list[dict]:
+    """As many stations like one as its steps need, if each finds eight defects."""
+    first, *others = station["steps"]
+    steps = [copy.deepcopy(first) | {"id": f"{first['id']}-{n}", "finds": found[n : n + OF_A_STEP]}
+             for n in range(0, len(found), OF_A_STEP)]  # fmt: skip
+    grown = []
+    for n in range(0, len(steps), OF_A_STATION):
+        one = copy.deepcopy(station) | {"steps": steps[n : n + OF_A_STATION]}
+        if n:
+            one |= {"id": f"{station['id']}-{n}", "name": {"en": f"{station['name']['en']} {n}"}}
+        grown.append(one)
+    grown[-1]["steps"] += others if len(grown[-1]["steps"]) + len(others) <= OF_A_STATION + 1 else []
+    return grown
 
 
 def change_one_entry(project: Path) -> None:
