@@ -108,6 +108,7 @@ class _Double(DeckMaker):
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
         first, second = (self._said(maker, unit) for maker in (self.first, self.second))
+        self.foresee_heads([name for _, name in first.deck.system_names])
         opening = self.with_heights(self._cover()) if self.card.columns > 1 else []
         cards = fill_cards(first.deck, self.card, self.measure, self.room, first.contact, first.words,
                            self.runs_over, opening, second)  # fmt: skip
@@ -164,7 +165,7 @@ class _SideBySide(_Double):
         first, second = self.first.foot, self.second.foot
         # The names of deck, carrier and unit stand once.
         own = [piece for piece in second["pieces"] if piece != breakable(self.name) and not self._is_owner(piece)]
-        return self._pair(first, {**second, "pieces": own})
+        return self._pair(first, self.second.tidied({**second, "pieces": own}))
 
     def _is_owner(self, piece: str) -> bool:
         cover = self.second.cover
@@ -178,6 +179,15 @@ class _FrontAndBack(_Double):
 
     def room(self, systems: list[str]) -> float:
         return min(self.first.room(systems), self.second.room([self.names[name] for name in systems]))
+
+    def foresee_heads(self, names: list[str]) -> None:
+        self.first.foresee_heads(names)
+        self.second.foresee_heads([self.names[name] for name in names])
+
+    def know_heads(self, faces: list[tuple[Face, int]], count: int) -> None:
+        second = [isinstance(face, _SecondFace) for face, _ in faces]
+        for maker, other in ((self.first, False), (self.second, True)):
+            maker.know_heads([one for one, is_second in zip(faces, second, strict=True) if is_second is other], count)
 
     def measure(self, parts: list[Part]) -> list[float]:
         both = (self.first.measure([_first(part) for part in parts]), self.second.measure([_second(part) for part in parts]))

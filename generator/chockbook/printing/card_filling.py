@@ -9,7 +9,7 @@ on one side, or that has one kind of lane only, runs on from face to face.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from functools import cached_property
 
 from ..views.card_deck import DeckView, LaneView
@@ -142,7 +142,9 @@ def _parts_of(said: Said) -> tuple[list[_Lane], list[Part]]:
                               "marks": list(item.marks)}  # fmt: skip
                 parts.append(over)
                 for entry in item.entries:
-                    rows.append(_Row(system.system_name, bar, over, {"kind": "entry", **asdict(entry)}))
+                    part: Part = {"kind": "entry", "entry_id": entry.entry_id,
+                                  "component_name": entry.component_name, "condition": entry.condition}  # fmt: skip
+                    rows.append(_Row(system.system_name, bar, over, part))
         parts += [row.entry for row in rows]
         head = lane_part(lane, said.contact, said.words)
         brief, later = (lane_part(lane, said.contact, said.words, elsewhere=said.words[key]) for key in ELSEWHERE)
@@ -153,7 +155,15 @@ def _parts_of(said: Said) -> tuple[list[_Lane], list[Part]]:
 
 class _Filler:
     def __init__(self, card: CardFormat, room: Callable[[list[str]], float], opening: list[Part]) -> None:
-        self.card, self.room, self.opening = card, room, opening
+        self.card, self.opening = card, opening
+        self._room, self._rooms = room, dict[tuple[str, ...], float]()
+
+    def room(self, systems: list[str]) -> float:
+        """Height between head and foot with these systems in the head, asked for once."""
+        key = tuple(systems)
+        if key not in self._rooms:
+            self._rooms[key] = self._room(systems)
+        return self._rooms[key]
 
     def groups(self, names: list[str], sides: list[list[_Lane]], run_on: bool = False) -> list[list[str]]:
         """Neighbouring systems that share cards, so that the deck has as few cards as it can.

@@ -23,7 +23,7 @@ from .cards import render_cards
 from .carrier_cover import cover_of
 from .compile import SettingFailed
 from .overflow import CardOverflow
-from .owner_strip import owner_strip, with_owner
+from .owner_strip import owner_strip, with_owner, with_room
 from .printed import Printed
 from .register import MADE, hash_of, note_made, read_made
 
@@ -179,6 +179,7 @@ def _sheet_of_rows(
         pages = printing.render_checklist(
             catalogue, rulebook, language, own, unit=unit, variant=variant, name=called, strip=strip
         ).pages
+        own.write_bytes(with_room(own.read_bytes(), strip))
         made = own.replace(shared / f"{name}.{pages}.pdf")
     return made, int(made.name.split(".")[1])
 

@@ -22,6 +22,9 @@ from .deck_sheets import set_deck
 from .imposition import Layout, layout_for, ruler_of
 from .long_words import breakable
 
+NEIGHBOURS = 3
+"""Systems in a head, as a rule at most; more are measured when they come."""
+
 
 class DeckMaker:
     """Makes one deck; holds what all of its cards share."""
@@ -83,12 +86,28 @@ class DeckMaker:
             self._heads[title] = self.measure_inner([self._head(title, self._widest, self._widest, False)])[0]
         return self._heads[title]
 
-    def _own_height(self, head: Part, title: str) -> float:
+    def _is_least(self, title: str) -> bool:
+        """Whether a head cannot be shorter than foreseen."""
+        return self._head_height(title) < min(self._heads.values()) + NEAR
+
+    def _own_height(self, title: str, number: str, count: str) -> float:
         """Height of a head with its numbers, which can be shorter than foreseen."""
-        foreseen = self._head_height(title)
-        if foreseen < min(self._heads.values()) + NEAR:
-            return foreseen
-        return self.measure_inner([head])[0]
+        if self._is_least(title):
+            return self._head_height(title)
+        return self.measure_inner([self._head(title, number, count, False)])[0]
+
+    def foresee_heads(self, names: list[str]) -> None:
+        """Measure the heads that neighbouring systems may share, all in one go."""
+        runs = (names[start:end] for start in range(len(names)) for end in range(start + 1, start + 1 + NEIGHBOURS))
+        titles = {self.title_of(run) for run in [[self.deck_name], *runs]} - self._heads.keys()
+        heads = [self._head(title, self._widest, self._widest, False) for title in sorted(titles)]
+        self._heads.update(zip(sorted(titles), self.measure_inner(heads), strict=True))
+
+    def know_heads(self, faces: list[tuple[Face, int]], count: int) -> None:
+        """Measure the heads of numbered faces, all in one go."""
+        titles = [(self.title_of(face.systems), str(number)) for face, number in faces]
+        self.measure_inner([self._head(title, number, str(count), False)
+                            for title, number in titles if not self._is_least(title)])  # fmt: skip
 
     def filled(self, unit: MadeUp | None) -> list[Card]:
         """The cards of the deck, each with room for its own number."""
@@ -109,6 +128,7 @@ class DeckMaker:
         # The smallest cards have no room for whom to call beside the steps: the first card and the backs say it.
         contact = self.cover.contact if self.cover and self.card.name not in SMALLEST else None
         words = {key: self.word(key) for key in ("not-confirmed", *ELSEWHERE, "print-id1-lead")}
+        self.foresee_heads([name for _, name in deck.system_names])
         if index_only:
             return fill_index(deck, self.measure, self._bare_room, self.deck_name, self._index_back(), words, self.card.next_format)
         opening = list(self.cover.parts) if self.cover and self.card.columns > 1 else []
@@ -173,7 +193,7 @@ class DeckMaker:
         named = self.cover and self.card.name not in SMALLEST
         whose = [f"{self.cover.carrier}, {self.cover.unit}"] if named else []
         uncontrolled = [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
-        return {
+        return self.tidied({
             "kind": "foot",
             "caution": self.word("caution-short"),
             "aid": self.word("aid-short"),
@@ -185,7 +205,13 @@ class DeckMaker:
                 f"{self.word('check-by')} {edition.check_by}",
                 *uncontrolled,
             ],
-        }
+        })  # fmt: skip
+
+    def tidied(self, foot: Part) -> Part:
+        """A foot of which no line begins with a dot, unless that costs a line."""
+        tidy, short = ({**foot, "tidy": tidy} for tidy in (True, False))
+        high, low = self.measure_inner([tidy, short])
+        return tidy if high <= low else short
 
     def _nothing(self) -> Part:
         """What a face says that has no entries."""
@@ -196,7 +222,7 @@ class DeckMaker:
         systems = face.systems
         head = self._head(self.title_of(systems), str(number), str(count), first)
         bare = self.card.name == "id1"
-        head_height = self._own_height(head, self.title_of(systems))
+        head_height = self._own_height(self.title_of(systems), str(number), str(count))
         room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns
         if face.empty:

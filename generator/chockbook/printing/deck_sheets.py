@@ -32,6 +32,8 @@ def set_deck(maker: DeckMaker, cards: list[Card]) -> tuple[bytes, int]:
     layout, per_sheet = maker.layout, len(maker.layout.cells)
     seen: set[str] = set()
     n_sheets = math.ceil(len(cards) / per_sheet)
+    faces = [(face, n) for n, card in enumerate(cards, 1) for face in (card.front, card.back) if face is not None]
+    maker.know_heads(faces, len(cards))
     for start in range(0, len(cards), per_sheet):
         front: list[dict[str, Any]] = []
         back: list[dict[str, Any]] = []

@@ -10,6 +10,7 @@ every document, wherever on the sheets it stands.
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import tempfile
 import threading
@@ -63,16 +64,26 @@ def place_of(content: str) -> int:
 class _Desk:
     """A folder with the templates and the data of the document at hand, and a compiler for each template."""
 
-    def __init__(self, found: tuple[tuple[str, int, int], ...]) -> None:
-        self.found = found
+    def __init__(self, source: Path) -> None:
+        self.source = source
+        # Found once: looking for them for each of thousands of documents would take as long as setting one in ten.
+        self._templates = sorted(source.rglob("*.typ"))
+        self._found = self._stamps()
         self._folder = tempfile.TemporaryDirectory(prefix="chockbook-desk-", ignore_cleanup_errors=True)
         self.path = Path(self._folder.name)
-        shutil.copytree(templates("print"), self.path, dirs_exist_ok=True)
+        shutil.copytree(source, self.path, dirs_exist_ok=True)
         line = "(x, y, body) => place(top + left, dx: x, dy: y, body),\n"
         (self.path / "places.typ").write_text(f"#let places = (\n{line * PLACES})\n", encoding="utf-8", newline="\n")
         # Unbuffered, and opened once: a document in a thousand would wait for its data otherwise.
         self._data = (self.path / "data.json").open("wb", buffering=0)
         self._compilers: dict[str, typst.Compiler] = {}
+
+    def _stamps(self) -> list[tuple[int, int]]:
+        return [(stat.st_mtime_ns, stat.st_size) for stat in map(os.stat, self._templates)]
+
+    def is_current(self) -> bool:
+        """Whether the templates are as they were when this desk was set up."""
+        return self._stamps() == self._found
 
     def compiler(self, template: str, data: dict[str, Any]) -> typst.Compiler:
         self._data.seek(0)
@@ -92,10 +103,8 @@ class _Desk:
 def _desk() -> _Desk:
     """The desk of this process; a new one where a template has changed since."""
     source = templates("print")
-    stats = ((path.name, path.stat()) for path in sorted(source.rglob("*.typ")))
-    found = tuple((name, stat.st_mtime_ns, stat.st_size) for name, stat in stats)
-    if not _DESKS or _DESKS[0].found != found:
+    if not (_DESKS and _DESKS[0].source == source and _DESKS[0].is_current()):
         for old in _DESKS:
             old.clear()
-        _DESKS[:] = [_Desk(found)]
+        _DESKS[:] = [_Desk(source)]
     return _DESKS[0]

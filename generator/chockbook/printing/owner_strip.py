@@ -16,6 +16,7 @@ from pikepdf import open as open_pdf
 from ..views.carrier import CarrierView
 from .compile import set_sheets
 from .long_words import breakable
+from .pdf_changes import with_form
 
 WIDTH = 210 - 2 * 7.2
 """Of the strip, millimetres: the text of a checklist."""
@@ -24,6 +25,8 @@ AT = 7.2
 MM = 72 / 25.4
 """Points in a millimetre."""
 _TAGS = ("BDC", "BMC", "EMC")
+_ROOM = pikepdf.Name("/Owner")
+"""By which the first page calls the strip."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,24 +71,38 @@ def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: f
     return OwnerStrip(pdf, round((high - low) / MM, 2))
 
 
-def with_owner(sheet: bytes, strip: OwnerStrip) -> bytes:
-    """The sheet with the strip in the room that its first page has for it, read before all else.
+def with_room(sheet: bytes, height: float) -> bytes:
+    """The sheet with a paragraph for a strip in the room that its first page has for it, read before all else.
 
     Args:
         sheet: a tagged PDF as the compiler gave it.
-        strip: as high as the room.
+        height: of the room, millimetres.
     """
-    with open_pdf(io.BytesIO(sheet)) as pdf, open_pdf(io.BytesIO(strip.pdf)) as own:
+    with open_pdf(io.BytesIO(sheet)) as pdf:
         page = pdf.pages[0]
-        form = pdf.copy_foreign(_untagged(own))
-        name = page.add_resource(form, pikepdf.Name.XObject)
-        mark = _tag(pdf, page)
-        left, low = AT * MM, float(page.MediaBox[3]) - (AT + strip.height) * MM
-        put = f"/P <</MCID {mark}>> BDC q 1 0 0 1 {left:.3f} {low:.3f} cm {name} Do Q EMC\n"
+        room = pdf.make_stream(b"", Type=pikepdf.Name.XObject, Subtype=pikepdf.Name.Form, BBox=[0, 0, 0, 0])
+        page.add_resource(room, pikepdf.Name.XObject, _ROOM)
+        left, low = AT * MM, float(page.MediaBox[3]) - (AT + height) * MM
+        put = f"/P <</MCID {_tag(pdf, page)}>> BDC q 1 0 0 1 {left:.3f} {low:.3f} cm {_ROOM} Do Q EMC\n"
         page.contents_add(put.encode(), prepend=True)
         out = io.BytesIO()
         pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.disable)
         return out.getvalue()
+
+
+def with_owner(sheet: bytes, strip: OwnerStrip) -> bytes:
+    """A sheet that has a paragraph for it with the strip in that.
+
+    Args:
+        sheet: as with_room gave it.
+        strip: as high as the room.
+
+    Raises:
+        UnexpectedPdf: the sheet is not laid out as with_room lays it out.
+    """
+    with open_pdf(io.BytesIO(sheet)) as pdf, open_pdf(io.BytesIO(strip.pdf)) as own:
+        number, _ = pdf.pages[0].Resources.XObject[_ROOM].objgen
+        return with_form(sheet, number, _untagged(own))
 
 
 def _untagged(own: pikepdf.Pdf) -> pikepdf.Object:

@@ -1,0 +1,90 @@
+"""Putting another document's form in place of one in a finished PDF, whose bytes stay as they are in front of it.
+
+A sheet has a thousand objects. To read and write all of them takes ten times as long as to write a form behind them,
+which is what ISO 32000-1, 7.5.6 (incremental updates) is for.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from decimal import Decimal
+
+import pikepdf
+
+from .print_scaling import UnexpectedPdf
+
+_SIZE = re.compile(rb"/Size (\d+)")
+_REST = re.compile(rb"/Root \d+ \d+ R|/Info \d+ \d+ R")
+_FIRST_ID = re.compile(rb"/ID\s*\[\s*(<[0-9a-fA-F]*>)")
+
+
+def with_form(before: bytes, number: int, form: pikepdf.Object) -> bytes:
+    """The file as it was, with a form in place of the object of that number; the same form gives the same bytes.
+
+    Args:
+        before: the file, with a plain cross-reference table.
+        number: of the object whose place the form takes.
+        form: a form of another document, with all that it refers to.
+
+    Raises:
+        UnexpectedPdf: the file has no plain cross-reference table with its trailer behind it.
+    """
+    start = before.rfind(b"\nstartxref\n")
+    table = int(before[start + len(b"\nstartxref\n") :].split()[0]) if start >= 0 else -1
+    trailer = before[before.rfind(b"trailer", max(table, 0), start) : start]
+    size, file_id = _SIZE.search(trailer), _FIRST_ID.search(trailer)
+    if table < 0 or before[table : table + 4] != b"xref" or size is None or file_id is None:
+        raise UnexpectedPdf("there is no plain cross-reference table with its trailer where the file says")
+    objects = _Objects(int(size[1]))
+    objects.add(form, number)
+    out, entries = bytearray(before + b"\n"), []
+    for one, text in sorted(objects.texts.items()):
+        entries.append(b"%d 1\n%010d 00000 n\r\n" % (one, len(out)))
+        out += b"%d 0 obj\n%b\nendobj\n" % (one, text)
+    new_id = hashlib.sha256(out).hexdigest()[:32].encode()
+    rest = b"".join(_REST.findall(trailer))
+    end = b"<</Size %d%b/Prev %d/ID[%b<%b>]>>" % (objects.size, rest, table, file_id[1], new_id)
+    at = len(out)
+    out += b"xref\n%btrailer\n%b\nstartxref\n%d\n%%%%EOF" % (b"".join(entries), end, at)
+    return bytes(out)
+
+
+class _Objects:
+    """Objects as a file has them, by their numbers in it."""
+
+    def __init__(self, size: int) -> None:
+        self.size = size
+        """The first number that is free."""
+        self.texts: dict[int, bytes] = {}
+        self._numbers: dict[tuple[int, int], int] = {}
+
+    def add(self, one: pikepdf.Object, number: int) -> None:
+        """Write an object, and all that it refers to."""
+        self._numbers[one.objgen] = number
+        if isinstance(one, pikepdf.Stream):
+            content = one.read_raw_bytes()
+            head = self._text(pikepdf.Dictionary({**dict(one.stream_dict.items()), "/Length": len(content)}))
+            self.texts[number] = b"%b\nstream\n%b\nendstream" % (head, content)
+        else:
+            self.texts[number] = self._text(one)
+
+    def _reference(self, one: pikepdf.Object) -> bytes:
+        if one.objgen not in self._numbers:
+            number, self.size = self.size, self.size + 1
+            self.add(one, number)
+        return b"%d 0 R" % self._numbers[one.objgen]
+
+    def _part(self, one: object) -> bytes:
+        if isinstance(one, bool):
+            return b"true" if one else b"false"
+        if isinstance(one, int | Decimal):
+            return f"{one:f}".encode() if isinstance(one, Decimal) else b"%d" % one
+        return self._reference(one) if one.is_indirect else self._text(one)
+
+    def _text(self, one: pikepdf.Object) -> bytes:
+        if isinstance(one, pikepdf.Dictionary):
+            return b"<<" + b" ".join(key.encode() + b" " + self._part(value) for key, value in one.items()) + b">>"
+        if isinstance(one, pikepdf.Array):
+            return b"[" + b" ".join(map(self._part, one)) + b"]"
+        return one.unparse()
