@@ -22,7 +22,10 @@ class Phrases:
                 self._by_lead.setdefault(plain[:_LEAD], {}).setdefault(plain, []).append((kind, what))
         # By length too: however many phrases begin alike, each length is looked up once.
         self._lengths = {lead: sorted(set(map(len, texts)), reverse=True) for lead, texts in self._by_lead.items()}
-        self._short = [pair for lead, texts in self._by_lead.items() if len(lead) < _LEAD for pair in texts.items()]
+        self._short: dict[str, list[tuple[str, list[tuple[str, Any]]]]] = {}
+        for lead, texts in self._by_lead.items():
+            if len(lead) < _LEAD:
+                self._short.setdefault(lead[0], []).extend(texts.items())
 
     def read(self, text: str) -> Iterator[tuple[int, list[tuple[str, Any]] | str]]:
         """Each phrase with its position and all that it may stand for, and unknown text in between."""
@@ -46,7 +49,7 @@ class Phrases:
             plain = text[at : at + length]
             if plain in self._by_lead[lead]:
                 return plain, self._by_lead[lead][plain]
-        for plain, means in self._short:
+        for plain, means in self._short.get(text[at], ()):
             if text.startswith(plain, at):
                 return plain, means
         return None
