@@ -14,6 +14,8 @@ from .document_data import document_data
 from .places import set_with_places
 from .printed import Printed
 
+FOOT_STRIP = 4.4
+"""Height of the line at the foot of a carrier's checklist that says whose it is, millimetres."""
 WHOLE_ROUTE = "whole-route"
 """In place of a unit: every step of the route, each with the vehicles and equipment that it is for."""
 VARIANTS: dict[str, dict[str, Any]] = {
@@ -73,6 +75,7 @@ def render_checklist(
         "view": asdict(view),
         "style": style,
         "strip": strip,
+        "foot_strip": FOOT_STRIP if strip else 0,
         "fields": [fixed_word(catalogue, key, language) for key in FIELDS] if style["fields"] else [],
         "last_line": fixed_word(catalogue, last, language),
     }

@@ -1,4 +1,4 @@
-"""The strip above a carrier's checklist: whose unit the sheet is for, and whom to call.
+"""The strip above a carrier's checklist: whose unit the sheet is for, and whom to call; and at each foot, whose it is.
 
 Units that are made up alike, of whatever carrier, share the rest of their checklist: it is set once with room for the
 strip, and each unit's own strip is then put there. So a thousand carriers do not have the same rows set a thousand times.
@@ -14,9 +14,10 @@ import pikepdf
 from pikepdf import open as open_pdf
 
 from ..views.carrier import CarrierView
+from .checklist import FOOT_STRIP
 from .compile import set_sheets
 from .long_words import breakable
-from .pdf_changes import with_form
+from .pdf_changes import with_forms
 
 WIDTH = 210 - 2 * 7.2
 """Of the strip, millimetres: the text of a checklist."""
@@ -25,8 +26,8 @@ AT = 7.2
 MM = 72 / 25.4
 """Points in a millimetre."""
 _TAGS = ("BDC", "BMC", "EMC")
-_ROOM = pikepdf.Name("/Owner")
-"""By which the first page calls the strip."""
+_ROOM, _FOOT = pikepdf.Name("/Owner"), pikepdf.Name("/OwnerFoot")
+"""By which the first page calls the strip, and every page the line at its foot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,7 @@ def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: f
         "language": language,
         "size": size,
         "width": WIDTH,
+        "foot": FOOT_STRIP,
         "carrier": breakable(view.carrier),
         "unit": breakable(view.unit),
         "call": words["print-call"],
@@ -80,14 +82,22 @@ def with_room(sheet: bytes, height: float) -> bytes:
     """
     with open_pdf(io.BytesIO(sheet)) as pdf:
         page = pdf.pages[0]
-        room = pdf.make_stream(b"", Type=pikepdf.Name.XObject, Subtype=pikepdf.Name.Form, BBox=[0, 0, 0, 0])
-        page.add_resource(room, pikepdf.Name.XObject, _ROOM)
         left, low = AT * MM, float(page.MediaBox[3]) - (AT + height) * MM
         put = f"/P <</MCID {_tag(pdf, page)}>> BDC q 1 0 0 1 {left:.3f} {low:.3f} cm {_ROOM} Do Q EMC\n"
+        page.add_resource(_empty(pdf), pikepdf.Name.XObject, _ROOM)
         page.contents_add(put.encode(), prepend=True)
+        foot, line = _empty(pdf), f"q 1 0 0 1 {left:.3f} {left:.3f} cm {_FOOT} Do Q\n".encode()
+        for page in pdf.pages:
+            page.add_resource(foot, pikepdf.Name.XObject, _FOOT)
+            page.contents_add(line)
         out = io.BytesIO()
         pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.disable)
         return out.getvalue()
+
+
+def _empty(pdf: pikepdf.Pdf) -> pikepdf.Object:
+    """A form that another takes the place of."""
+    return pdf.make_stream(b"", Type=pikepdf.Name.XObject, Subtype=pikepdf.Name.Form, BBox=[0, 0, 0, 0])
 
 
 def with_owner(sheet: bytes, strip: OwnerStrip) -> bytes:
@@ -101,15 +111,24 @@ def with_owner(sheet: bytes, strip: OwnerStrip) -> bytes:
         UnexpectedPdf: the sheet is not laid out as with_room lays it out.
     """
     with open_pdf(io.BytesIO(sheet)) as pdf, open_pdf(io.BytesIO(strip.pdf)) as own:
-        number, _ = pdf.pages[0].Resources.XObject[_ROOM].objgen
-        return with_form(sheet, number, _untagged(own))
+        rooms = pdf.pages[0].Resources.XObject
+        places = [rooms[name].objgen[0] for name in (_ROOM, _FOOT)]
+        return with_forms(sheet, zip(places, (_form(own.pages[0]), _form(own.pages[1], _AS_FOOT)), strict=True))
 
 
-def _untagged(own: pikepdf.Pdf) -> pikepdf.Object:
-    """The strip's page as a form whose marks are taken off: it has one place in the sheet's tree, as a whole."""
-    kept = [one for one in pikepdf.parse_content_stream(own.pages[0]) if str(one.operator) not in _TAGS]
-    form = own.pages[0].as_form_xobject()
-    form.write(pikepdf.unparse_content_stream(kept))
+_AS_FOOT = ([pikepdf.Name.Artifact], pikepdf.Operator("BMC")), ([], pikepdf.Operator("EMC"))
+
+
+def _form(page: pikepdf.Page, around: tuple = ()) -> pikepdf.Object:
+    """A page as a form whose marks are taken off, since its place in the sheet's tree is that of the whole form.
+
+    Args:
+        page: of the strip.
+        around: what stands before and behind all that it holds instead of them.
+    """
+    kept = [one for one in pikepdf.parse_content_stream(page) if str(one.operator) not in _TAGS]
+    form = page.as_form_xobject()
+    form.write(pikepdf.unparse_content_stream([*around[:1], *kept, *around[1:]]))
     for key in ("/StructParents", "/StructParent"):
         if key in form:
             del form[key]

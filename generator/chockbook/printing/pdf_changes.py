@@ -1,4 +1,4 @@
-"""Putting another document's form in place of one in a finished PDF, whose bytes stay as they are in front of it.
+"""Putting another document's forms in place of some in a finished PDF, whose bytes stay as they are in front of it.
 
 A sheet has a thousand objects. To read and write all of them takes ten times as long as to write a form behind them,
 which is what ISO 32000-1, 7.5.6 (incremental updates) is for.
@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Iterable
 from decimal import Decimal
 
 import pikepdf
@@ -19,13 +20,13 @@ _REST = re.compile(rb"/Root \d+ \d+ R|/Info \d+ \d+ R")
 _FIRST_ID = re.compile(rb"/ID\s*\[\s*(<[0-9a-fA-F]*>)")
 
 
-def with_form(before: bytes, number: int, form: pikepdf.Object) -> bytes:
-    """The file as it was, with a form in place of the object of that number; the same form gives the same bytes.
+def with_forms(before: bytes, forms: Iterable[tuple[int, pikepdf.Object]]) -> bytes:
+    """The file as it was, with forms in place of objects of it; the same forms give the same bytes.
 
     Args:
         before: the file, with a plain cross-reference table.
-        number: of the object whose place the form takes.
-        form: a form of another document, with all that it refers to.
+        forms: forms of one other document, each after the number of the object whose place it takes. All that they
+            refer to comes along.
 
     Raises:
         UnexpectedPdf: the file has no plain cross-reference table with its trailer behind it.
@@ -37,7 +38,8 @@ def with_form(before: bytes, number: int, form: pikepdf.Object) -> bytes:
     if table < 0 or before[table : table + 4] != b"xref" or size is None or file_id is None:
         raise UnexpectedPdf("there is no plain cross-reference table with its trailer where the file says")
     objects = _Objects(int(size[1]))
-    objects.add(form, number)
+    for number, form in forms:
+        objects.add(form, number)
     out, entries = bytearray(before + b"\n"), []
     for one, text in sorted(objects.texts.items()):
         entries.append(b"%d 1\n%010d 00000 n\r\n" % (one, len(out)))

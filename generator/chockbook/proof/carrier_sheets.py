@@ -65,13 +65,18 @@ def prove_unit_checklist(
 def _owner(
     reader: Reader, carrier: CarrierRecord, unit: UnitRecord, reading: PdfReading, name: str
 ) -> Iterator[Objection]:
-    """A checklist begins with whose unit it is for and whom to call, and says no more of it."""
+    """A checklist begins with whose unit it is for and whom to call, and each of its pages ends with whose it is."""
     told = [f"{carrier.name} · {reader.word('print-unit')} {unit.name}. {reader.word('print-call')} "]
     people = []
     for one in carrier.contacts:
         called = f", {wording(one.name, reader.language)}" if one.name else ""
         people.append(f"{reader.word(f'role-{one.role}')}: {one.phone}{called} ({wording(one.hours, reader.language)})")
     told += ["; ".join(people), ".", f" {reader.word('print-demo-carrier')}" if carrier.demo else ""]
+    # At the foot a name that is too long for the line is left out, and the unit's stays.
+    feet = {squash(f"{whose}{reader.word('print-unit')} {unit.name}") for whose in (f"{carrier.name} · ", "")}
+    for number, foot in enumerate(reading.furniture, 1):
+        if not any(foot.endswith(one) for one in feet):
+            yield Objection(f"{name} page {number}", "foot", f"does not end with whose it is: {max(feet, key=len)}")
     wanted = plain_text(squash("".join([*told, reader.word("title"), reader.word("print-title-checklist")])))
     yield from unlike(plain_text(reading.text)[: len(wanted)], wanted, name)
 

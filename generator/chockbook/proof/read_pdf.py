@@ -34,6 +34,11 @@ UNREAD = "\u25a1unread\u25a1"
 """Stands for a run that is drawn and has no text; in letters, so that no comparison passes over it."""
 
 
+_Matrix = tuple[float, float, float, float, float, float]
+"""How PDF writes where something is put (ISO 32000-1, 8.3.3)."""
+_UNMOVED: _Matrix = (1, 0, 0, 1, 0, 0)
+
+
 @dataclass(frozen=True, slots=True)
 class Piece:
     """A run of text."""
@@ -127,6 +132,8 @@ class _PageRuns:
     def __init__(self, page: pypdfium2.PdfPage, text_page: pypdfium2.PdfTextPage) -> None:
         self.page, self.box = _address(page.raw), page.get_mediabox()
         self.texts = _texts(_address(text_page.raw))
+        self._moved: dict[int, _Matrix] = {}
+        """Where forms put what stands in them, for the objects of which the library gives the place in the form."""
         self._sides = tuple(ctypes.c_float() for _ in range(4))
         self._inks = tuple(ctypes.c_uint() for _ in range(4))
         self._side_places, self._ink_places = (tuple(map(ctypes.byref, one)) for one in (self._sides, self._inks))
@@ -135,7 +142,9 @@ class _PageRuns:
 
     def pieces(self) -> Iterator[Piece]:
         """All of them, in the order of the page."""
-        for item in _text_objects(self.page, _count_objects, _object_at):
+        for item, form in _text_objects(self.page, _count_objects, _object_at):
+            if form != _UNMOVED:
+                self._moved[item] = form
             text = self.texts.get(item, "")
             # A run that nobody can see says nothing: what it holds is then missing, and is objected to as that.
             if not text and self._drawn_over(item):
@@ -179,8 +188,12 @@ class _PageRuns:
 
     def _bounds(self, item: int) -> tuple[float, float, float, float]:
         _get_bounds(item, *self._side_places)
-        left, bottom, right, top = self._sides
-        return left.value, bottom.value, right.value, top.value
+        left, bottom, right, top = (side.value for side in self._sides)
+        if item not in self._moved:
+            return left, bottom, right, top
+        corners = [_through(self._moved[item], x, y) for x in (left, right) for y in (bottom, top)]
+        across, up = zip(*corners, strict=True)
+        return min(across), min(up), max(across), max(up)
 
     def _colour(self, item: int) -> tuple[int, int, int, int]:
         _get_fill(item, *self._ink_places)
@@ -252,16 +265,33 @@ def _runs_by_line(owner: Callable[[int], int | None], whole: str, count: int) ->
 
 
 def _text_objects(
-    holder: int, count: Callable[[int], int], item_at: Callable[[int, int], int], depth: int = 0
-) -> Iterator[int]:
-    """Text objects of a page or of a form on it, those of inner forms where the form stands."""
+    holder: int, count: Callable[[int], int], item_at: Callable[[int, int], int], form: _Matrix = _UNMOVED, depth: int = 0
+) -> Iterator[tuple[int, _Matrix]]:
+    """Text objects of a page or of a form on it, those of inner forms where the form stands, and how a form moves them."""
     for at in range(count(holder)):
         item = item_at(holder, at)
         kind = _type_of(item)
         if kind == pdfium.FPDF_PAGEOBJ_TEXT:
-            yield item
+            yield item, form
         elif kind == pdfium.FPDF_PAGEOBJ_FORM and depth < DEEPEST_FORM:
-            yield from _text_objects(item, _count_in_form, _object_in_form, depth + 1)
+            yield from _text_objects(item, _count_in_form, _object_in_form, _within(form, _matrix_of(item)), depth + 1)
+
+
+def _matrix_of(form: int) -> _Matrix:
+    matrix = pdfium.FS_MATRIX()
+    _get_matrix(form, ctypes.byref(matrix))
+    return matrix.a, matrix.b, matrix.c, matrix.d, matrix.e, matrix.f
+
+
+def _through(form: _Matrix, x: float, y: float) -> tuple[float, float]:
+    a, b, c, d, e, f = form
+    return a * x + c * y + e, b * x + d * y + f
+
+
+def _within(outer: _Matrix, inner: _Matrix) -> _Matrix:
+    """How a form moves what stands in it, if another form moves that form."""
+    (a, b), (c, d) = (_through((*outer[:4], 0, 0), *pair) for pair in (inner[:2], inner[2:4]))
+    return a, b, c, d, *_through(outer, *inner[4:])
 
 
 def _behind(path: tuple[float, float, float, float], text: tuple[float, float, float, float]) -> bool:
@@ -286,6 +316,7 @@ _type_of = _call("FPDFPageObj_GetType", _OF)
 _render_mode = _call("FPDFTextObj_GetTextRenderMode", _OF)
 _draw_mode = _call("FPDFPath_GetDrawMode", _OF, _OF, _OF)
 _get_bounds = _call("FPDFPageObj_GetBounds", _OF, _OF, _OF, _OF, _OF)
+_get_matrix = _call("FPDFPageObj_GetMatrix", _OF, _OF)
 _get_fill = _call("FPDFPageObj_GetFillColor", _OF, _OF, _OF, _OF, _OF)
 _count_marks = _call("FPDFPageObj_CountMarks", _OF)
 _mark_at = _call("FPDFPageObj_GetMark", _OF, _SIZE, gives=_OF)
