@@ -53,6 +53,15 @@ def test_a_code_on_the_back_that_leads_elsewhere_is_seen(crowded, shipped):
     assert any("code: does not lead to https://plaim.example/" in text for text in found), found
 
 
+def test_the_code_says_which_edition_the_card_is_of(crowded, shipped):
+    """Whoever scans a laminated card years later is told whether it is still current."""
+    zxingcpp = pytest.importorskip("zxingcpp")
+    pypdfium2 = pytest.importorskip("pypdfium2")
+    (path,) = crowded[1].rglob("*.pdf")
+    picture = pypdfium2.PdfDocument(path)[1].render(scale=200 / 72, grayscale=True).to_pil()
+    assert [code.text for code in zxingcpp.read_barcodes(picture)] == [f"https://plain.example/card.html#{shipped.edition.code}"]
+
+
 @pytest.mark.parametrize("change", ["locator", "language"])
 def test_one_changed_label_makes_prints_anew(tiny, shipped, tmp_path, change):
     tiny = replace(tiny, words=shipped.words)
