@@ -30,7 +30,7 @@ def crowded(shipped, tmp_path_factory):
 def paths_of(page) -> int:
     """Strokes of the largest drawing on a page: a code has hundreds."""
     most = count = 0
-    for operands, operator in pikepdf.parse_content_stream(page):
+    for _, operator in pikepdf.parse_content_stream(page):
         if str(operator) in ("m", "l", "c", "re", "h"):
             count += 1
         else:

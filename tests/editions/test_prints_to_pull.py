@@ -115,7 +115,8 @@ def test_a_carriers_bulletin_names_its_stale_prints_and_what_the_new_severity_me
 
 
 def test_a_field_that_the_older_file_did_not_know_is_named_and_not_told_step_by_step(tmp_path):
-    said = ("route.yaml", "item: {en: Horn, fr: Klaxon},", "item: {en: Horn, fr: Klaxon}, say: {en: The horn sounds., fr: Le klaxon sonne.},")
+    item = "item: {en: Horn, fr: Klaxon},"
+    said = ("route.yaml", item, item + " say: {en: The horn sounds., fr: Le klaxon sonne.},")
     old, new = data_of(BEFORE), data_of(changed(tmp_path, said))
     assert [(one.kind, one.id, one.field) for one in compare(old, new).changes] == [("route", "press-horn", "say")]
     assert compare(old, new).unknown == ()

@@ -156,7 +156,8 @@ def _two_languages(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
         why = no_room(way, str(document.get("format", "card")), str(document.get("duplex", "long-edge")))
         if document.get("what") != "deck":
             yield Fault(place, "two-languages", f"a {document.get('what')} is asked for in two languages at once",
-                        "only the cards of a deck can hold two languages", "leave this key out: each language then has its own")  # fmt: skip
+                        "only the cards of a deck can hold two languages",
+                        "leave this key out: each language then has its own")  # fmt: skip
         elif n_languages != 2:
             yield Fault(place, "two-languages", f"a deck is asked for in two languages, and the carrier has {n_languages}",
                         "each card holds the carrier's two languages",

@@ -23,7 +23,8 @@ def add(commands: argparse._SubParsersAction) -> None:
     command.add_argument("--json", action="store_true", help="print the changes as JSON")
     command.add_argument("--register", type=Path, metavar="FILE",
                          help="register of prints (default: dist-carriers/register.csv, where there is one)")  # fmt: skip
-    command.add_argument("--carrier", metavar="ID", help="name the prints of this carrier only; its bulletin says which to hand in")
+    command.add_argument("--carrier", metavar="ID",
+                         help="name the prints of this carrier only; its bulletin says which to hand in")  # fmt: skip
     command.add_argument("--bulletin", type=Path, metavar="PDF", help="write a one-page bulletin for drivers")
     command.add_argument("--changelog", type=Path, metavar="FILE", help="write or refresh the changes in CHANGELOG.md")
     book_options(command)
@@ -67,7 +68,8 @@ def run(options: argparse.Namespace) -> int:
         data = {"old": difference.old, "new": difference.new, "not_compared": list(difference.unknown),
                 "changes": [change.as_data() for change in difference.changes],
                 "prints": [{**one.row, "replaced": one.is_replaced, "state": one.state,
-                            "changed": sorted({change.id for change in one.changes}), "other_contacts": one.other_contacts} for one in prints]}  # fmt: skip
+                            "changed": sorted({change.id for change in one.changes}),
+                            "other_contacts": one.other_contacts} for one in prints]}  # fmt: skip
         print(json.dumps(data, ensure_ascii=False, indent=1))
     else:
         view = view_difference(catalogue, difference, options.rulebook, language)

@@ -69,9 +69,10 @@ def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
     if kind in ("string_too_short", "string_too_long", "too_short", "too_long"):
         bound = context.get("min_length", context.get("max_length"))
         few = kind.endswith("short")
+        more = "write it" if kind.startswith("string") else f"write at least {bound}"
         return Fault(place, "bad-length", f"{name} of {owner} is too {'short' if few else 'long'}",
                      f"it holds at {'least' if few else 'most'} {bound}",
-                     ("write it" if kind.startswith("string") else f"write at least {bound}") if few else "shorten or split it")  # fmt: skip
+                     more if few else "shorten or split it")  # fmt: skip
     wanted = _WANTED.get(kind)
     if wanted:
         return Fault(place, "wrong-kind", f"{name} of {owner} is {_kind_of(value)}, not {wanted}", _WHY_KIND,
@@ -123,7 +124,8 @@ def _bad_pattern(table: Table, steps: Steps, value: Any, owner: str, pattern: st
                      f"write an address that starts with https://{ending}")  # fmt: skip
     if pattern == PHONE_PATTERN:
         return Fault(place, "bad-phone", what, "a driver dials it as it stands on the card",
-                     'write seven digits or more, and x4 for "extension 4", such as 819 555-0101 x4; brackets, "+", "-" and "." may stand between')  # fmt: skip
+                     'write seven digits or more, and x4 for "extension 4", such as 819 555-0101 x4; '
+                     'brackets, "+", "-" and "." may stand between')  # fmt: skip
     form = "component-id.short-name" if r"\." in pattern else "lower-case-words-with-hyphens"
     plain = re.sub(r"[^a-z0-9]+", "-", unicodedata.normalize("NFKD", str(value)).encode("ascii", "ignore").decode().lower())
     such = f", such as {quoted(plain.strip('-'))}" if plain.strip("-") and r"\." not in pattern else ""
