@@ -12,9 +12,9 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from projects import SHIPPED, TINY, assemble  # noqa: E402
+from projects import SHIPPED, TINY, assemble
 
-from chockbook.catalogue import Catalogue  # noqa: E402
+from chockbook.catalogue import Catalogue
 
 
 @pytest.fixture(scope="session")

@@ -67,7 +67,7 @@ def main() -> None:
     try:
         for _ in range(times):
             timed("Chockbook, tables read and checked", [sys.executable, "-c", MANUAL.format(root=str(ROOT), out=str(manual))], manual)
-        print("%d pages, %d letters of text" % as_html(manual, page))
+        print("{} pages, {} letters of text".format(*as_html(manual, page)))
         for _ in range(times):
             timed("WeasyPrint", [sys.executable, "-c", LIBRARY.format(page=str(page), out=str(out))], out)
         chromium = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)

@@ -9,6 +9,7 @@ from typing import get_args
 from chockbook.catalogue.carrier import CardFormat, ContactRecord, DocumentRecord
 from chockbook.catalogue.record import Equipment, Vehicle
 from chockbook.catalogue.two_languages import TWO_SIDED_FORMATS, WIDE_FORMATS
+from chockbook.checks.carriers import assemble_carriers
 from chockbook.printing.card_formats import FORMATS
 
 README = Path(__file__).parents[2] / "README.md"
@@ -27,3 +28,13 @@ def test_the_readme_names_every_choice_of_a_carriers_file():
     expected["contacts: role"] = get_args(ContactRecord.model_fields["role"].annotation)
     expected["units: vehicles"], expected["units: equipment"] = get_args(Vehicle), get_args(Equipment)
     assert told == expected
+
+
+def test_the_carrier_that_the_readme_starts_from_has_no_fault(shipped, tmp_path):
+    example = README.read_text(encoding="utf-8").split("<!-- carrier example -->")[1].split("<!-- end -->")[0]
+    folder = tmp_path / "source_tables" / "carriers"
+    folder.mkdir(parents=True)
+    (folder / "tern-point-freight.yaml").write_text(example.replace("```yaml", "").replace("```", ""), encoding="utf-8")
+    found = assemble_carriers(folder, shipped)
+    assert found.faults == []
+    assert [len(one.units) for one in found.carriers] == [1]

@@ -30,7 +30,7 @@ def crowded(shipped, tmp_path_factory):
 def paths_of(page) -> int:
     """Strokes of the largest drawing on a page: a code has hundreds."""
     most = count = 0
-    for operands, operator in pikepdf.parse_content_stream(page):
+    for _, operator in pikepdf.parse_content_stream(page):
         if str(operator) in ("m", "l", "c", "re", "h"):
             count += 1
         else:
@@ -51,6 +51,15 @@ def test_a_code_on_the_back_that_leads_elsewhere_is_seen(crowded, shipped):
     other = one.model_copy(update={"base_address": "https://plaim.example/"})
     found = [str(objection) for objection in prove_carriers(shipped, [other], folder, processes=1).objections]
     assert any("code: does not lead to https://plaim.example/" in text for text in found), found
+
+
+def test_the_code_says_which_edition_the_card_is_of(crowded, shipped):
+    """Whoever scans a laminated card years later is told whether it is still current."""
+    zxingcpp = pytest.importorskip("zxingcpp")
+    pypdfium2 = pytest.importorskip("pypdfium2")
+    (path,) = crowded[1].rglob("*.pdf")
+    picture = pypdfium2.PdfDocument(path)[1].render(scale=200 / 72, grayscale=True).to_pil()
+    assert [code.text for code in zxingcpp.read_barcodes(picture)] == [f"https://plain.example/card.html#{shipped.edition.code}"]
 
 
 @pytest.mark.parametrize("change", ["locator", "language"])

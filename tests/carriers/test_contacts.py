@@ -112,7 +112,7 @@ def test_prints_with_a_number_that_was_changed_are_stale_and_say_why(on_the_road
     assert before == [(one, "stale", True, False) for one in ("checklist", "deck", "report")]
     assert main(["--project", str(project), "compare", edition]) == 0
     out = capsys.readouterr().out
-    assert "ash u1: ash/u1/deck-card-letter-long-edge.demo.en.pdf (other contacts now)" in out
+    assert "  ash: 1\n    deck-card-letter-long-edge, demo, en; other contacts now; " in out
     assert main(["--project", str(project), "prove", str(project / "dist-carriers")]) != 0
     assert "are others in the carrier's file than in the register" in capsys.readouterr().out
     assert run(project) == 0

@@ -25,14 +25,28 @@ CASES = {
                         '"12" is the id of two units, the first at source_tables/carriers/larch-hollow-haulage.yaml:14:11'),
     "other file name": ("id: larch-hollow-haulage", "id: larch-haulage", 3, "carrier-file",
                         'the carrier "larch-haulage" stands in "larch-hollow-haulage.yaml"'),
-    "unknown equipment": ("hood-mirrors", "hood-mirror", 17, "bad-choice", '"hood-mirror" is not a choice for "5" of "12"'),
+    "unknown equipment": ("hood-mirrors", "hood-mirror", 17, "bad-choice", '"hood-mirror" is not a choice for "equipment" of "12"'),
     "misspelt key": ("  demo: true", "  demoo: true", 5, "unknown-key", '"demoo" is not a key of "larch-hollow-haulage"'),
-    "two languages of one": ("{what: deck, format: card, paper: letter, duplex: long-edge}", "{what: deck, languages: side-by-side, format: card, paper: letter, duplex: long-edge}",
+    "two languages of one": ("{what: deck, format: card, paper: letter, duplex: long-edge}",
+                             "{what: deck, languages: side-by-side, format: card, paper: letter, duplex: long-edge}",
                              24, "two-languages", "a deck is asked for in two languages, and the carrier has 1"),
     "a hole in a visor card": ("{what: deck, format: card, paper: letter, duplex: long-edge}", "{what: deck, format: visor, punch: top}",
                                24, "punch", "a hole is asked for in the format visor"),
     "no letters in a number": ("555-0101", "call us", 7, "bad-phone", '"call us" is not a well-formed phone'),
     "an extension in letters": ("555-0101", "555-0101 ext 4", 7, "bad-phone", '"555-0101 ext 4" is not a well-formed phone'),
+    "too few digits": ("555-0101", "555-01", 7, "bad-phone", '"555-01" is not a well-formed phone'),
+    "misspelt brakes": ("[air-brakes, def-system, fifth-wheel, air-suspension", "[air brakes, def-system, fifth-wheel, air-suspension", 17,
+                        "bad-choice", '"air brakes" is not a choice for "equipment" of "12"'),
+    "a misspelt coupling": ("def-system, fifth-wheel, air-suspension, sleeper, hood",
+                            "def-system, 5th-wheel, air-suspension, sleeper, hood", 17,
+                            "bad-choice", '"5th-wheel" is not a choice for "equipment" of "12"'),
+    "a bus": ("vehicles: [tractor, trailer]\n", "vehicles: [bus]\n", 16, "bad-choice", '"bus" is not a choice for "vehicles" of "12"'),
+    "a part that is named twice": ("[air-brakes, def-system, fifth-wheel, air-suspension, sleeper, hood",
+                                   "[air-brakes, def-system, fifth-wheel, sleeper, air-suspension, sleeper, hood", 17,
+                                   "duplicate-id", '"sleeper" stands here twice'),
+    "a rulebook in capitals": ("rulebooks: [on-s1]", "rulebooks: [ON-S1]", 11, "unknown-reference", 'there is no rulebook "ON-S1"'),
+    "a document that is asked for twice": ("- {what: report}", "- {what: checklist, variant: normal}", 27, "same-document",
+                                           "this checklist is asked for twice, first at source_tables/carriers/"),
     "a trailer in front": ("vehicles: [tractor, trailer]\n", "vehicles: [trailer, tractor]\n", 16, "unit-first",
                            'the unit "12" begins with a trailer'),
     "no brakes": ("[air-brakes, def-system, fifth-wheel, air-suspension", "[def-system, fifth-wheel, air-suspension", 17,
@@ -59,6 +73,31 @@ def test_a_fault_names_file_and_line(case: str, shipped: Catalogue, tmp_path: Pa
     ]
     assert found.faults[0].what.startswith(what)
     assert [one.id for one in found.carriers] == ["grey-heron-tank-lines", "quatre-bornes-transport"]
+
+
+def test_what_has_no_effect_is_told_and_stops_nothing(shipped: Catalogue, tmp_path: Path) -> None:
+    folder = tmp_path / "source_tables" / "carriers"
+    folder.mkdir(parents=True)
+    text = (SHIPPED / "carriers" / NAME).read_text(encoding="utf-8")
+    text = text.replace("{what: checklist}", "{what: checklist, format: visor}").replace("{what: report}", "{what: report, variant: big}")
+    (folder / NAME).write_text(text.replace("https://", "http://"), encoding="utf-8")
+    found = assemble_carriers(folder, shipped)
+    assert [(fault.rule, fault.level, fault.place.line, fault.what) for fault in found.faults] == [
+        ("plain-http", "warning", 12, "the address of the site is not encrypted (http)"),
+        ("without-effect", "warning", 26, '"format" changes nothing for a checklist'),
+        ("without-effect", "warning", 27, '"variant" changes nothing for a report'),
+    ]
+    assert len(found.carriers) == 1
+
+
+@pytest.mark.parametrize("name", ["ash.yml", "ash.YAML", "ash.yaml.txt"])
+def test_a_file_that_is_not_read_for_its_name_is_told(name: str, shipped: Catalogue, tmp_path: Path) -> None:
+    folder = tmp_path / "source_tables" / "carriers"
+    folder.mkdir(parents=True)
+    (folder / name).write_text("carrier:\n  id: ash\n", encoding="utf-8")
+    (folder / "notes.md").write_text("no carrier", encoding="utf-8")
+    (fault,) = assemble_carriers(folder, shipped).faults
+    assert (fault.rule, fault.place.file, fault.mend) == ("carrier-file", f"source_tables/carriers/{name}", 'name it "ash.yaml"')
 
 
 def test_a_project_without_carriers_has_none(shipped: Catalogue, tmp_path: Path) -> None:

@@ -56,7 +56,7 @@ def test_steps_have_their_defects_on_the_same_card(deck: tuple[str, ...], shippe
                 if head["elsewhere"] is not None:
                     assert face is card.back
                     assert head["elsewhere"] == shipped.words["steps-on-front"][deck[1]]
-                    assert [one["steps"] for one in heads(card.front) if one["outcome"] == head["outcome"]][0]
+                    assert next(one["steps"] for one in heads(card.front) if one["outcome"] == head["outcome"])
             if heads(face) and not entries(face):
                 assert face is card.front
                 assert entries(card.back)

@@ -173,8 +173,8 @@ def test_a_code_that_leads_elsewhere_is_seen(prints: Path, shipped: Catalogue) -
 
 def test_a_code_that_leads_to_no_page_is_seen(printed: Path, shipped: Catalogue, tmp_path: Path) -> None:
     found = objections(shipped, printed, tmp_path)
-    assert any("leads to index.html, which the site does not have" in one for one in found), found
-    (tmp_path / "index.html").touch()
+    assert any("leads to card.html, which the site does not have" in one for one in found), found
+    (tmp_path / "card.html").touch()
     assert objections(shipped, printed, tmp_path) == []
 
 

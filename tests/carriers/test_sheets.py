@@ -113,7 +113,7 @@ def test_both_sides_of_a_card_carry_the_same_number(shipped: Catalogue, tmp_path
         found.append(texts)
     assert found[0::2] == found[1::2]
     assert [n for texts in found[0::2] for n in texts if n] == [
-        str(n + 1) for n in range(sum(map(bool, sum(found[0::2], []))))
+        str(n + 1) for n in range(sum(map(bool, itertools.chain.from_iterable(found[0::2]))))
     ]
 
 

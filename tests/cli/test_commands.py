@@ -143,7 +143,7 @@ def test_the_module_is_the_command():
 
 
 def test_every_command_is_in_the_readme():
-    [commands] = [action for action in _parser()._actions if action.dest == "run" or hasattr(action, "choices") and action.choices]
+    [commands] = [action for action in _parser()._actions if action.dest == "run" or (hasattr(action, "choices") and action.choices)]
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     missing = [name for name in commands.choices if f"`chockbook {name}" not in text]
     assert commands.choices

@@ -150,7 +150,8 @@ def test_a_figure_makes_decks_of_its_defects_and_checklists_of_its_steps_stale(t
 
 
 def test_a_step_figure_leaves_checklists_of_units_without_its_equipment_alone(tmp_path):
-    fitted = ("route.yaml", "finds: [tire.flat, tire.worn], figure: tread,", "finds: [tire.flat, tire.worn], figure: tread, fitted: [fifth-wheel],")
+    shown = "finds: [tire.flat, tire.worn], figure: tread,"
+    fitted = ("route.yaml", shown, f"{shown} fitted: [fifth-wheel],")
     (tmp_path / "was").mkdir()
     (tmp_path / "now").mkdir()
     old = data_of(changed(tmp_path / "was", fitted))

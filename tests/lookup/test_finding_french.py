@@ -94,7 +94,7 @@ def test_what_stops_the_vehicle_always_stands_among_the_first_three(french, list
     assert missed(french, stops, 3) == []
 
 
-@pytest.mark.parametrize("seed", (1, 2, 3))
+@pytest.mark.parametrize("seed", [1, 2, 3])
 def test_a_typing_error_seldom_hides_the_answer(french, lists, seed):
     look_ups = [one for name in LISTS for one in lists[name]]
     lost = missed(french, look_ups, 3, lambda words: misspell(words, seed))

@@ -90,8 +90,10 @@ def test_a_set_typed_in_the_terminal_is_judged_brake_by_brake_and_as_a_whole(shi
     # Schedule 1, Part 1, major (a): any brake past its limit. Type 30 standard: 2 in; type 24LS: 2 1/2 in.
     texts = ["chamber=30, stroke=standard: 2 1/16 in", "chamber=24LS, stroke=long: 2 1/2 in", "chamber=30,stroke=standard: 51 mm"]
     lines = run_set(shipped, "on-s1", "en", texts)
-    assert lines[0].startswith("Brake 1 (Type 30, standard stroke: 51 mm (2 in))") and "Over the figure" in lines[0]
-    assert lines[1].startswith("Brake 2 (Type 24LS") and "still within it" in lines[1]
+    assert lines[0].startswith("Brake 1 (Type 30, standard stroke: 51 mm (2 in))")
+    assert "Over the figure" in lines[0]
+    assert lines[1].startswith("Brake 2 (Type 24LS")
+    assert "still within it" in lines[1]
     assert "still within it" in lines[2]
     assert "Past the limit: 1 of 3 brakes." in lines
     assert "    DO NOT DRIVE - Major" in lines
@@ -106,7 +108,8 @@ def test_every_brake_that_cannot_be_read_is_told_in_one_message(shipped: Catalog
     told = str(caught.value)
     assert "Brake 1: 30 2 in is not a brake." in told
     assert "Brake 2: Say what it applies to. Still open: stroke (standard)." in told
-    assert "Brake 3: The table has no such row" in told and "Type 36, standard stroke" in told
+    assert "Brake 3: The table has no such row" in told
+    assert "Type 36, standard stroke" in told
     assert "Brake 4: 2 psi does not fit" in told
     assert "Brake 5" not in told
 

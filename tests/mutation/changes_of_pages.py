@@ -116,7 +116,7 @@ class Page:
 
     def caution(self) -> None:
         place = self.some([(e, k, getattr(e, k)) for box in self.article.iter() if isinstance(box.tag, str)
-                           and "hazard" in (box.get("class") or "").split() + [(box.get("class") or "")[:13]]
+                           and "hazard" in [*(box.get("class") or "").split(), (box.get("class") or "")[:13]]
                            for e in box.iter() for k in ("text", "tail") if (e is not box or k == "text")
                            and (getattr(e, k) or "").strip()])  # fmt: skip
         self.put(place, self.other_word(place[2]))

@@ -173,5 +173,5 @@ def test_the_last_line_says_that_it_is_complete(
 
 
 def test_an_unknown_variant_is_refused(shipped: Catalogue, tmp_path: Path) -> None:
-    with pytest.raises(UnknownVariant, match="tiny.*normal, big, laminated"):
+    with pytest.raises(UnknownVariant, match=r"tiny.*normal, big, laminated"):
         render_checklist(shipped, "on-s1", "en", tmp_path / "x.pdf", variant="tiny")

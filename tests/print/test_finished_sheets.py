@@ -294,7 +294,10 @@ def test_a_print_shop_gets_the_cut_size_and_three_millimetres_around_it(name: st
     for page, (trim, bleed) in enumerate(zip(boxes(path, "TrimBox"), boxes(path, "BleedBox"), strict=True)):
         assert (trim.right - trim.left, trim.bottom - trim.top) == pytest.approx(SIZES[name, paper], abs=0.01)
         assert [abs(a - b) for a, b in zip(trim.sides, bleed.sides, strict=True)] == pytest.approx([BLEED] * 4, abs=0.01)
-        assert bleed.left > 0 and bleed.top > 0 and bleed.right < width and bleed.bottom < height
+        assert bleed.left > 0
+        assert bleed.top > 0
+        assert bleed.right < width
+        assert bleed.bottom < height
         if page > 1:
             continue
         image = picture(path, page, DOTS)

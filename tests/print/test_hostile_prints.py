@@ -67,7 +67,7 @@ def test_code_in_a_bulletin_is_text(hostile, tmp_path):
         entry["condition"]["en"] = f"Before {CODE}"
     difference = compare(old, new)
     assert difference.changes
-    printing.render_bulletin(hostile, difference, "demo", "en", tmp_path / "bulletin.pdf")
+    printing.render_bulletin(hostile, difference, ["demo"], "en", tmp_path / "bulletin.pdf")
     assert flat(tmp_path / "bulletin.pdf").count(CODE) >= 2
 
 

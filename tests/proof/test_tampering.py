@@ -40,8 +40,10 @@ def test_a_file_that_no_proof_opens_is_not_signed_off(built, output):
     "file, old, new, expected",
     [
         ("site/components/tire.html", "<strong>Do not drive</strong>", "<strong>Go on</strong>", "is offered under 'Go on'"),
-        ("site/components/tire.html", 'words"><span class="mark mark--no" aria-hidden="true"></span> <strong>Do not drive', 'words"><span></span> <strong>Go on', "does not say: Do not drive"),
-        ("site/components/tire.html", '<a href="#flat">A tire is flat', '<a href="#silent">A tire is flat', "is not offered where the reader picks"),
+        ("site/components/tire.html", 'words"><span class="mark mark--no" aria-hidden="true"></span> <strong>Do not drive',
+         'words"><span></span> <strong>Go on', "does not say: Do not drive"),
+        ("site/components/tire.html", '<a href="#flat">A tire is flat', '<a href="#silent">A tire is flat',
+         "is not offered where the reader picks"),
         ("site/components/tire.html", "</span> Major</p>", "</span> Minor</p>", "does not say: Major"),
         ("site/components/tire.html", "Do not drive the vehicle.", "Drive the vehicle.", "does not say: Do not drive the vehicle."),
         ("site/components/tire.html", "Part 2, major (a)", "Part 2, major (b)", "does not say: Part 2, major (a)"),
@@ -118,7 +120,7 @@ def changed(catalogue, **facts):
                    *(item for part in rulebook.schedules[0].parts for item in part.items)):  # fmt: skip
         for field, (old, new) in facts.items():
             value = getattr(record, field, None)
-            if value == old or isinstance(value, dict) and value.get("en") == old:
+            if value == old or (isinstance(value, dict) and value.get("en") == old):
                 record.__dict__[field] = new if isinstance(value, str) else {"en": new}
     return data
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from chockbook.catalogue import Catalogue, Entry
 
 FIXED = (
-    "index", "components/index", "severity/index", "actions/index", "schedule", "route", "figures", "measure", "duties", "compare/index", "provinces",
-    "pairs", "practice", "walk", "how-to-use", "cautions", "sources", "standing", "card", "changes",
+    "index", "components/index", "severity/index", "actions/index", "schedule", "route", "figures", "measure", "duties", "compare/index",
+    "provinces", "pairs", "practice", "walk", "how-to-use", "cautions", "sources", "standing", "card", "changes",
 )  # fmt: skip
 
 

@@ -64,7 +64,8 @@ def test_the_book_in_force_is_in_sight_before_anything_is_typed(context, address
     page = context.new_page()
     choose_french(page, address)
     shown = page.locator(".books summary")
-    assert shown.is_visible() and "Français" in shown.inner_text()
+    assert shown.is_visible()
+    assert "Français" in shown.inner_text()
     assert shown.bounding_box()["y"] < 844 / 2
 
 

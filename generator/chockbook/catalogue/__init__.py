@@ -51,6 +51,8 @@ TABLES: dict[str, type[Record]] = {
 
 __all__ = [
     "ANSWERS",
+    "TABLES",
+    "UNITS",
     "ActionRecord",
     "Catalogue",
     "CatalogueTable",
@@ -90,8 +92,6 @@ __all__ = [
     "Step",
     "StepRecord",
     "SystemRecord",
-    "TABLES",
-    "UNITS",
     "UnfitFinding",
     "UnitVerdict",
     "Verdict",

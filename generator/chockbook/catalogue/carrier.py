@@ -13,8 +13,9 @@ from .publisher import SITE_PATTERN
 from .record import Equipment, Id, Language, Record, Vehicle
 from .wording import in_language
 
-PHONE_PATTERN = r"^[0-9+() .x-]{5,30}$"
-Phone = Annotated[str, StringConstraints(pattern=PHONE_PATTERN)]
+PHONE_PATTERN = r"^[+() .-]*([0-9][+() .x-]*){7,25}$"
+"""Seven digits at least, as in a call within one area; an extension after x."""
+Phone = Annotated[str, StringConstraints(pattern=PHONE_PATTERN, max_length=30)]
 ShortLine = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
 ONE_TEXT, BY_LANGUAGE = "one text", "a text by language"
 """How a text of a contact is written; pydantic puts these words into the places of its errors."""

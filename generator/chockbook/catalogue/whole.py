@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
@@ -37,7 +37,7 @@ class Catalogue:
     words: dict[str, dict[str, str]]
     publisher: PublisherTable
     search: tuple[SearchWordsRecord, ...] = ()
-    marking: MarkingRecord = MarkingRecord()
+    marking: MarkingRecord = field(default_factory=MarkingRecord)
     locators: tuple[dict[str, str], ...] = ()
     former: tuple[dict[str, Any], ...] = ()
     """Former editions that the project keeps (source_tables/editions), as plain data, the latest last. They are no

@@ -8,6 +8,7 @@ up of is a unit's that leaves a yard (carrier_units).
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -16,13 +17,16 @@ from typing import Any, cast, get_args
 from ..catalogue import Catalogue
 from ..catalogue.carrier import RING_FORMATS, CarrierRecord, CarrierTable
 from ..catalogue.two_languages import Way, no_room
-from ..faults import Fault, errors, in_order, quoted, without_echoes
+from ..faults import Fault, Place, errors, in_order, quoted, without_echoes
 from ..tables import Table, read_table, validate_shape
 from ..tables.shape import suggest
-from . import carrier_units
+from . import carrier_documents, carrier_units
 from .file_names import free_names
 from .letters import find_in as find_letters
 from .walk import listed, texts
+
+MEANT_AS_TABLE = re.compile(r"\.ya?ml(\.txt)?$", re.IGNORECASE)
+"""How files end that some editors make of a table."""
 
 
 @dataclass(frozen=True)
@@ -49,7 +53,18 @@ def assemble_carriers(folder: Path, catalogue: Catalogue) -> Carriers:
         if shaped is not None and not errors(faults):
             good.append(shaped.carrier)
             tables[shaped.carrier.id] = table
+    found += _passed_over(folder)
     return Carriers(tuple(good), in_order(found), tables)
+
+
+def _passed_over(folder: Path) -> Iterator[Fault]:
+    """Files that are meant as carriers, by their names, and are not read as such."""
+    read = set(folder.glob("*.yaml"))  # some systems take capitals for small letters
+    for path in sorted(folder.glob("*")):
+        if path not in read and MEANT_AS_TABLE.search(path.name) and not path.name.startswith("."):
+            yield Fault(Place(f"{folder.parent.name}/{folder.name}/{path.name}"), "carrier-file",
+                        f"the file {quoted(path.name)} is not read", "only a name that ends in .yaml is that of a carrier",
+                        f"name it {quoted(MEANT_AS_TABLE.sub('', path.name) + '.yaml')}")  # fmt: skip
 
 
 def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
@@ -73,14 +88,17 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
         for place, value in texts(carrier, at, key):
             if value not in known:
                 yield Fault(table.place(place), "unknown-reference", f"there is no {kind} {quoted(value)}",
-                            "the carrier's documents could not be made", suggest(value, known))  # fmt: skip
+                            "the carrier's documents could not be made", suggest(value, known),
+                            touches=(f"value at {table.place(place)}",))  # fmt: skip
             elif value in seen:
                 yield Fault(table.place(place), "duplicate-id", f"the {kind} {quoted(value)} stands here twice",
                             "each document would be made twice under one name", "remove one of the two")  # fmt: skip
             seen.add(value)
-    yield from _contacts(table, carrier)
+    yield from _contacts(table, carrier, [language.code for language in catalogue.languages])
     yield from _two_languages(table, carrier)
     yield from _punch(table, carrier)
+    yield from _not_encrypted(table, carrier)
+    yield from carrier_documents.find(table, carrier)
     yield from carrier_units.find(table, carrier, catalogue)
     first: dict[str, str] = {}
     for unit_at, unit in listed(table, carrier, at, "units"):
@@ -94,9 +112,9 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
             first.setdefault(unit_id, str(where))
 
 
-def _contacts(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
-    """A contact's text that is written by language has all languages of the carrier."""
-    languages = [language for _, language in texts(carrier, ("carrier",), "languages")]
+def _contacts(table: Table, carrier: dict[str, Any], known: list[str]) -> Iterator[Fault]:
+    """A contact's text that is written by language has all languages of the carrier that the tables know."""
+    languages = [language for _, language in texts(carrier, ("carrier",), "languages") if language in known]
     for contact_at, contact in listed(table, carrier, ("carrier",), "contacts"):
         for key in ("name", "hours"):
             written = contact.get(key)
@@ -106,6 +124,14 @@ def _contacts(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
                             f"{quoted(key)} of a contact has no text in {' and '.join(missing)}",
                             "the carrier's documents in that language would show another one",
                             f"add {missing[0]}: and the text, or write one text for all languages")  # fmt: skip
+
+
+def _not_encrypted(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
+    """A site that codes on cards lead to is one that phones keep, which they do over https alone."""
+    address = carrier.get("base_address")
+    if isinstance(address, str) and address.startswith("http:"):
+        yield Fault(table.place(("carrier", "base_address")), "plain-http", "the address of the site is not encrypted (http)",
+                    "phones keep a site for offline use over https only", "write https if the site has it", level="warning")  # fmt: skip
 
 
 def _punch(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
@@ -130,7 +156,8 @@ def _two_languages(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
         why = no_room(way, str(document.get("format", "card")), str(document.get("duplex", "long-edge")))
         if document.get("what") != "deck":
             yield Fault(place, "two-languages", f"a {document.get('what')} is asked for in two languages at once",
-                        "only the cards of a deck can hold two languages", "leave this key out: each language then has its own")  # fmt: skip
+                        "only the cards of a deck can hold two languages",
+                        "leave this key out: each language then has its own")  # fmt: skip
         elif n_languages != 2:
             yield Fault(place, "two-languages", f"a deck is asked for in two languages, and the carrier has {n_languages}",
                         "each card holds the carrier's two languages",

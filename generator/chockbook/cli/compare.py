@@ -6,9 +6,10 @@ import argparse
 import csv
 import json
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
+from ..catalogue.carrier import CarrierRecord
 from ..faults import printable
 from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of, told
 
@@ -22,6 +23,8 @@ def add(commands: argparse._SubParsersAction) -> None:
     command.add_argument("--json", action="store_true", help="print the changes as JSON")
     command.add_argument("--register", type=Path, metavar="FILE",
                          help="register of prints (default: dist-carriers/register.csv, where there is one)")  # fmt: skip
+    command.add_argument("--carrier", metavar="ID",
+                         help="name the prints of this carrier only; its bulletin says which to hand in")  # fmt: skip
     command.add_argument("--bulletin", type=Path, metavar="PDF", help="write a one-page bulletin for drivers")
     command.add_argument("--changelog", type=Path, metavar="FILE", help="write or refresh the changes in CHANGELOG.md")
     book_options(command)
@@ -37,7 +40,14 @@ def run(options: argparse.Namespace) -> int:
     from ..views.changes import difference_lines, view_difference
 
     project, catalogue = project_of(options), catalogue_of(options)
+    carriers = _carriers_of(project, catalogue)
+    carrier = carriers.get(options.carrier) if options.carrier else None
+    if options.carrier and carrier is None:
+        return complain(f"there is no carrier {options.carrier!r} without faults; there are: {', '.join(carriers)}", MISUSE)
+    if carrier is not None:
+        options.language = options.language or carrier.languages[0]
     rulebook, language = book_of(options, catalogue)
+    rulebooks = carrier.rulebooks if carrier is not None and not options.rulebook else [rulebook]
     try:
         old = edition_named(options.old, project)
         new = edition_named(options.new, project) if options.new else catalogue_as_data(catalogue)
@@ -51,22 +61,26 @@ def run(options: argparse.Namespace) -> int:
         rows = _rows(register) if options.register or register.is_file() else []
     except (OSError, ValueError, csv.Error) as error:
         return complain(f"{register} is not a register that can be read ({type(error).__name__})", MISUSE)
-    prints = judge_prints(rows, known, difference.new["code"], *_carriers(project, catalogue))
+    if carrier is not None:
+        rows = [row for row in rows if row.get("carrier") == carrier.id]
+    prints = judge_prints(rows, known, difference.new["code"], *_made_up(carriers))
     if options.json:
         data = {"old": difference.old, "new": difference.new, "not_compared": list(difference.unknown),
                 "changes": [change.as_data() for change in difference.changes],
-                "prints": [{**one.row, "replaced": _replaced(one), "state": one.state,
-                            "changed": sorted({change.id for change in one.changes}), "other_contacts": one.other_contacts} for one in prints]}  # fmt: skip
+                "prints": [{**one.row, "replaced": one.is_replaced, "state": one.state,
+                            "changed": sorted({change.id for change in one.changes}),
+                            "other_contacts": one.other_contacts} for one in prints]}  # fmt: skip
         print(json.dumps(data, ensure_ascii=False, indent=1))
     else:
         view = view_difference(catalogue, difference, options.rulebook, language)
-        for line in (*difference_lines(catalogue, view, language), *_print_lines(catalogue, prints, language)):
+        for line in (*difference_lines(catalogue, view, language), *_print_lines(catalogue, prints, _names(carriers), language)):
             print(printable(line))
     try:
         if options.bulletin:
             from ..printing import render_bulletin
 
-            render_bulletin(catalogue, difference, rulebook, language, options.bulletin)
+            owner = None if carrier is None else (carrier, prints)
+            render_bulletin(catalogue, difference, rulebooks, language, options.bulletin, owner)
         if options.changelog:
             put_whole(options.changelog, refresh(options.changelog, catalogue, difference).encode())
     except (ChangelogWritten, SettingFailed) as error:
@@ -86,36 +100,43 @@ def _rows(path: Path) -> list[dict[str, str]]:
     return rows
 
 
-def _carriers(project, catalogue) -> tuple[dict, Callable]:
-    """What the units of the project's carriers are made up of, and the codes of their contacts."""
+def _carriers_of(project, catalogue) -> dict[str, CarrierRecord]:
+    """The project's carriers without faults, by id."""
     from ..checks.carriers import assemble_carriers
 
-    carriers = {one.id: one for one in assemble_carriers(project.tables / "carriers", catalogue).carriers}
+    return {one.id: one for one in assemble_carriers(project.tables / "carriers", catalogue).carriers}
+
+
+def _made_up(carriers: dict[str, CarrierRecord]) -> tuple[dict, Callable]:
+    """What the units of carriers are made up of, and the codes of their contacts."""
     units = {(carrier.id, unit.id): (tuple(unit.vehicles), tuple(unit.equipment))
              for carrier in carriers.values() for unit in carrier.units}  # fmt: skip
     return units, lambda carrier, languages: carriers[carrier].contacts_code(languages) if carrier in carriers else None
 
 
-def _print_lines(catalogue, prints, language: str):
-    """The prints by state; each stale one with why: how many changes it carries, or other contacts."""
+def _names(carriers: dict[str, CarrierRecord]) -> dict[tuple[str, str], str]:
+    """What is painted on the units, by carrier and unit."""
+    return {(carrier.id, unit.id): unit.name for carrier in carriers.values() for unit in carrier.units}
+
+
+def _print_lines(catalogue, prints, names, language: str) -> Iterator[str]:
+    """How many prints are of each state, and of those to pull or to judge by hand, from which units they are.
+
+    What still says the same is counted only: it needs nobody, and would push what does off the screen.
+    """
+    from ..views.prints_to_pull import view_pulls
     from ..views.wording import fixed_word
 
     counted = Counter(one.state for one in prints)
-    for state in ("stale", "same", "unknown", "current"):
+    for state in ("stale", "unknown", "same", "current"):
         if counted[state]:
             yield ""
             yield f"{fixed_word(catalogue, f'prints-{state}', language)}: {counted[state]}"
-        for one in prints:
-            if one.state == state and (state != "current" or _replaced(one)):
-                count = fixed_word(catalogue, "changes-count", language).replace("{number}", str(len(one.changes)))
-                why = [*([count] if one.changes else []),
-                       *([fixed_word(catalogue, "prints-contacts", language)] if one.other_contacts else [])]  # fmt: skip
-                more = f" ({'; '.join(why)})" if why else ""
-                owner = " ".join(part for part in (one.row.get("carrier"), one.row.get("unit")) if part)
-                gone = f" {one.row.get('edition')}: {fixed_word(catalogue, 'prints-replaced', language)}" if _replaced(one) else ""
-                yield f"  {owner}: {one.row.get('path')}{more}{gone}"
-
-
-def _replaced(one) -> bool:
-    """Whether a print was replaced by another one, and nobody has said that it was pulled."""
-    return one.row.get("state") == "replaced"
+        if state not in ("stale", "unknown"):
+            continue
+        for pull in view_pulls(prints, state, names):
+            yield f"  {pull.carrier}{': ' if pull.units else ''}{', '.join(pull.units)}"
+            for one in pull.prints:
+                more = f"; {fixed_word(catalogue, 'prints-contacts', language)}" if one.other_contacts else ""
+                gone = f": {fixed_word(catalogue, 'prints-replaced', language)}" if one.replaced else ""
+                yield f"    {one.document}, {one.rulebook}, {'/'.join(one.languages)}{more}; {one.edition}{gone}"

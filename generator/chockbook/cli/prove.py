@@ -14,7 +14,8 @@ from .asked import FAULTS, MISUSE, WELL, complain, project_of
 def add(commands: argparse._SubParsersAction) -> None:
     """Say what the command takes."""
     command = commands.add_parser("prove", help="open the outputs again and compare them with the catalogue")
-    command.add_argument("output", type=Path, nargs="?", metavar="DIR", help="folder to prove, of a build or of prints for carriers (default: dist)")
+    command.add_argument("output", type=Path, nargs="?", metavar="DIR",
+                         help="folder to prove, of a build or of prints for carriers (default: dist)")  # fmt: skip
     command.set_defaults(run=run)
 
 

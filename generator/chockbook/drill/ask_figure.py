@@ -153,8 +153,9 @@ def _other_figures(catalogue: Catalogue, ground: _Ground, seed: str) -> list[_Ro
     """Other figures, the nearest first, no two close to one another.
 
     Lines that are written like this one come first, or its units would tell it, and a line with words of its own,
-    such as "2, red, rear", has no others; then rows of the same limit before those of others in the same unit. A row of the same rulebook, or of no
-    rulebook, counts only where its conditions contradict this row's: otherwise it might hold here as well.
+    such as "2, red, rear", has no others; then rows of the same limit before those of others in the same unit. A row of
+    the same rulebook, or of no rulebook, counts only where its conditions contradict this row's: otherwise it might hold
+    here as well.
     """
 
     shape, plain = _shape(ground.row), plain_line(ground.row)

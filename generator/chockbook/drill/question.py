@@ -6,7 +6,7 @@ import base64
 import hashlib
 from dataclasses import dataclass
 
-LEAST_CHOICES, MOST_CHOICES = 2, 6
+MOST_CHOICES = 6
 ID_LETTERS = 10
 """Letters of an id after its kind: 50 bits, so that some ten thousand questions never share one by chance."""
 

@@ -5,7 +5,7 @@ from .change import KINDS, READERS, Change, Difference
 from .compare import compare
 from .plain import EditionUnreadable, Kept, read_edition
 from .since import differences
-from .stale import Unit, carries, judge_prints
+from .stale import Judged, Unit, carries, judge_prints
 
 __all__ = [
     "KINDS",
@@ -13,6 +13,7 @@ __all__ = [
     "Change",
     "Difference",
     "EditionUnreadable",
+    "Judged",
     "Kept",
     "Unit",
     "carries",

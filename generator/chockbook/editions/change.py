@@ -14,10 +14,11 @@ vehicles, equipment, component or ruling. standing: how sure a fact is, such as 
 
 READERS: dict[str, tuple[str, ...]] = {
     "driver": ("severity-up", "new", "severity-down", "gone", "actions", "circumstance", "figures", "applies-to"),
-    "instructor": ("wording", "translation", "route", "source", "standing", "renamed", "words"),
-    "carrier": ("severity-up", "actions", "figures", "duties", "applies-to"),
+    "instructor": KINDS,
+    "carrier": tuple(kind for kind in KINDS if kind not in ("source", "renamed", "words")),
 }
-"""Kinds of change that each kind of reader acts on."""
+"""Kinds of change that each kind of reader acts on. Whoever teaches has notes on all of them; a carrier pulls prints, and
+most kinds stand on one (CARRIED in stale.py)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from typing import Any
 from ..catalogue.edition import STATING
 from .change import KINDS, Change, Difference
 from .concerns import Concerns
-from .plain import Facts, flatten
+from .plain import Facts, fields_of_steps, flatten
 from .renamed import follow_renames
 from .rulings import compare_rulings, is_worse
 
@@ -35,13 +35,18 @@ def compare(old: dict[str, Any], new: dict[str, Any]) -> Difference:
     """The difference between two editions given as catalogue_as_data or read_edition gives them.
 
     A text is reworded where its first language changed; where only another language did, its translation did. A
-    language that the old edition did not have is told once, and not text by text.
+    language that the old edition did not have is told once, and not text by text. What steps of the old edition's
+    file have no key for, written or empty, its program did not know: it is named as not compared.
     """
     was, now = flatten(old), flatten(new)
     unknown = tuple(key for key in OPTIONAL if not old.get(key) or not new.get(key))
     for key in unknown:
         for kind in OPTIONAL[key]:
             was[kind], now[kind] = {}, {}
+    younger = tuple(sorted(fields_of_steps(new) - fields_of_steps(old))) if "stations" not in unknown else ()
+    for step in now["step"].values():
+        for key in younger:
+            step.pop(key, None)
     renames = follow_renames(was, now)
     concerns = Concerns(was, now)
     languages = [code for code in old["languages"] if code in new["languages"]]
@@ -51,7 +56,7 @@ def compare(old: dict[str, Any], new: dict[str, Any]) -> Difference:
         changes += writer.records(kind)
     worse = {kind: place for place, kind in enumerate(KINDS)}
     changes.sort(key=lambda change: worse[change.kind])
-    return Difference(dict(old["edition"]), dict(new["edition"]), tuple(changes), unknown)
+    return Difference(dict(old["edition"]), dict(new["edition"]), tuple(changes), (*unknown, *(f"steps: {key}" for key in younger)))
 
 
 def _languages(old: dict[str, Any], new: dict[str, Any]) -> Iterator[Change]:
@@ -165,7 +170,9 @@ class _Writer:
         found = list(self.standing("figure", key, was, now))
         units = [self.was["figure"][key].get("unit"), self.now["figure"][key].get("unit")]
         if (was["value"], was.get("upper")) != (now["value"], now.get("upper")):
-            found.append(self.change("figures", "figure", key, "value", _value(was, units[0]), _value(now, units[1])))
+            # As each language prints it; in numbers where whoever changed the value left its printed form alone.
+            says = [was["printed"], now["printed"]] if was["printed"] != now["printed"] else [_value(was, units[0]), _value(now, units[1])]
+            found.append(self.change("figures", "figure", key, "value", *says))
         elif was["printed"] != now["printed"]:
             found += self.text("figure", key, "printed", was["printed"], now["printed"], None)
         for field in ("label", "remark"):

@@ -101,6 +101,11 @@ def flatten(data: dict[str, Any]) -> dict[str, Facts]:
     return {kind: {key: canonical(fields) for key, fields in facts.items()} for kind, facts in found.items()}
 
 
+def fields_of_steps(data: dict[str, Any]) -> set[str]:
+    """What the steps of an edition's file have keys for; a field that nobody filled in has one too, with nothing."""
+    return {key for station in data.get("stations") or () for step in station["steps"] for key in step}
+
+
 def _source(record: dict[str, Any], language: str) -> dict[str, Any]:
     """A source; its edition was a plain text once, in the first language."""
     edition = record.get("edition")

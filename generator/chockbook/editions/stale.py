@@ -57,6 +57,11 @@ class Judged:
     other_contacts: bool = False
     """Whether it says of whom to call what the carrier's file no longer does."""
 
+    @property
+    def is_replaced(self) -> bool:
+        """Whether a newer one was printed in its place, and nobody has said that this one was pulled."""
+        return self.row.get("state") == "replaced"
+
 
 def judge_prints(rows: Iterable[Mapping[str, str]], differences: Mapping[str, Difference], current: str,
                  units: Mapping[tuple[str, str], Unit],

@@ -23,11 +23,13 @@ def write_fonts(folder: Path) -> list[Path]:
     written = []
     for face in FACES:
         path = folder / f"atkinson-hyperlegible-{face.lower()}.woff"
-        with package.joinpath(f"files/AtkinsonHyperlegible-{face}.ttf").open("rb") as file:
-            # The time of saving would make the bytes differ from build to build.
-            with TTFont(file, recalcTimestamp=False) as font:
-                font.flavor = "woff"
-                font.save(path, reorderTables=False)
+        # The time of saving would make the bytes differ from build to build.
+        with (
+            package.joinpath(f"files/AtkinsonHyperlegible-{face}.ttf").open("rb") as file,
+            TTFont(file, recalcTimestamp=False) as font,
+        ):
+            font.flavor = "woff"
+            font.save(path, reorderTables=False)
         written.append(path)
     licence = folder / "LICENSE.txt"
     licence.write_bytes(package.joinpath("LICENSE").read_bytes())

@@ -1,51 +1,115 @@
-"""The bulletin for drivers: what changed for them since a former edition, on one page."""
+"""The bulletin for drivers: what changed for them since a former edition, and which of a carrier's prints to hand in."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import asdict, replace
 from pathlib import Path
+from typing import Any
 
 from ..catalogue import Catalogue
-from ..editions import Difference
+from ..catalogue.carrier import CarrierRecord
+from ..editions import Change, Difference, Judged
 from ..output import put_whole
 from ..views.changes import heading, only, view_change, view_difference
-from ..views.wording import fixed_word, in_language
+from ..views.grouping import rulebook_named
+from ..views.prints_to_pull import PrintView, view_pulls
+from ..views.wording import fixed_word, in_language, joined
 from .document_data import document_data
 from .places import set_settled
 from .printed import Printed
 
 
 def render_bulletin(
-    catalogue: Catalogue, difference: Difference, rulebook_id: str, language: str, out_path: Path
+    catalogue: Catalogue,
+    difference: Difference,
+    rulebook_ids: Sequence[str],
+    language: str,
+    out_path: Path,
+    owner: tuple[CarrierRecord, Sequence[Judged]] | None = None,
 ) -> Printed:
-    """Write the bulletin of one rulebook; what matters most comes first, and what does not fit is counted.
+    """Write a bulletin; what matters most comes first, and changes that do not fit on one page are counted.
+
+    Args:
+        catalogue: the checked catalogue.
+        difference: what changed.
+        rulebook_ids: whose changes are told, one rulebook after the other.
+        language: code of the language.
+        out_path: the PDF.
+        owner: a carrier, and its prints as the register has them: the stale ones are named truck by truck, however
+            many pages that takes, and only changes that stand on one of them are told.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
         SettingFailed: the compiler objects, as to a character that the face lacks.
         OSError: the file cannot be written.
     """
-    changes = only(difference.under(rulebook_id, language), "driver")
-    view = view_difference(catalogue, replace(difference, changes=changes), rulebook_id, language)
-    name = f"bulletin.{rulebook_id}.{language}.{difference.old['code']}"
-    data = document_data("bulletin", catalogue, rulebook_id, language, name)
+    lines: list[dict[str, Any]] = []
+    for rulebook_id in rulebook_ids:
+        changes = only(difference.under(rulebook_id, language), "driver")
+        if owner is not None:
+            changes = tuple(one for one in changes if any(one in stale.changes for stale in owner[1]
+                                                          if stale.row.get("rulebook") == rulebook_id))  # fmt: skip
+        lines += [_line(catalogue, one, rulebook_id, language, len(rulebook_ids) > 1) for one in changes]
+    view = view_difference(catalogue, replace(difference, changes=()), rulebook_ids[0], language)
+    name = ".".join(["bulletin", *([owner[0].id] if owner else []), *rulebook_ids, language, difference.old["code"]])
+    data = document_data("bulletin", catalogue, rulebook_ids[0], language, name)
+    data["rulebook_name"] = " · ".join(in_language(rulebook_named(catalogue, one).name, language) for one in rulebook_ids)
     data["words"] = {key: in_language(text, language) for key, text in catalogue.words.items()}
     data["edition"] |= {"code": difference.new["code"], "date": difference.new["date"]}
-    lines = [asdict(view_change(catalogue, one, language)) | {"kind": fixed_word(catalogue, f"change-{one.kind}", language)}
-             for one in changes]  # fmt: skip
-    more = fixed_word(catalogue, "bulletin-more", language)
-    fit, over, kept, pages = 0, len(lines) + 1, len(lines), 0
-    while True:  # the most lines that go on one page, by halving; the last setting is the one that is kept
+    told = {"says": heading(catalogue, view, language), "owner": owner and owner[0].name, "demo": bool(owner and owner[0].demo),
+            "pulls": _pulls(catalogue, *owner, language) if owner else []}  # fmt: skip
+
+    def set_with(kept: int) -> tuple[bytes, int]:
         left = len(lines) - kept
-        shown = {"says": heading(catalogue, view, language), "lines": lines[:kept],
-                 "more": more.replace("{number}", str(left)) if left else None}  # fmt: skip
-        pdf, pages = set_settled("bulletin.typ", data | {"view": shown}, catalogue.edition.date)
-        if pages == 1:
-            fit = kept
-        else:
-            over = kept
-        if over - fit <= 1 and kept == fit:
-            break
-        kept = (fit + over) // 2 if over - fit > 1 else fit
+        more = fixed_word(catalogue, "bulletin-more", language).replace("{number}", str(left)) if left else None
+        return set_settled("bulletin.typ", data | {"view": told | {"lines": lines[:kept], "more": more}}, catalogue.edition.date)
+
+    pdf, pages = set_with(len(lines))
+    room = set_with(0)[1] if pages > 1 else 1  # the prints to hand in may take more than one page
+    if pages > room:
+        fit, over = 0, len(lines)
+        while over - fit > 1:  # the most lines that need no further page, by halving
+            kept = (fit + over) // 2
+            fit, over = (kept, over) if set_with(kept)[1] <= room else (fit, kept)
+        pdf, pages = set_with(fit)
     put_whole(out_path, pdf)
     return Printed(path=out_path, pages=pages, cards=0)
+
+
+def _line(catalogue: Catalogue, change: Change, rulebook_id: str, language: str, several: bool) -> dict[str, Any]:
+    """A change, with what a severity that it now has means for going on."""
+    rulebook = rulebook_named(catalogue, rulebook_id)
+    kind = fixed_word(catalogue, f"change-{change.kind}", language)
+    named = [one.outcome for one in rulebook.severities if change.field == "severity" and one.name == change.after]
+    return {**asdict(view_change(catalogue, change, language)),
+            "kind": joined(catalogue, in_language(rulebook.short_name, language), kind, language) if several else kind,
+            "means": in_language(named[0], language) if named else ""}  # fmt: skip
+
+
+def _pulls(catalogue: Catalogue, carrier: CarrierRecord, prints: Sequence[Judged], language: str) -> list[dict[str, Any]]:
+    """The carrier's stale prints, unit by unit, as a driver knows them."""
+
+    def word(key: str) -> str:
+        return fixed_word(catalogue, key, language)
+
+    names = {(carrier.id, unit.id): unit.name for unit in carrier.units}
+    of_languages = {one.code: one.name for one in catalogue.languages}
+
+    def say(one: PrintView) -> str:
+        kind, *parts = one.document.split("-")
+        shown = word(f"bulletin-{kind}") if f"bulletin-{kind}" in catalogue.words else one.document
+        if kind == "deck" and parts and f"bulletin-format-{parts[0]}" in catalogue.words:
+            shown += f" ({word(f'bulletin-format-{parts[0]}')})"
+        books = [in_language(book.short_name, language) for book in catalogue.rulebooks if book.id == one.rulebook]
+        spoken = ", ".join(" + ".join(of_languages.get(code, code) for code in both.split("+")) for both in one.languages)
+        pieces = [shown, *(books or [one.rulebook]), spoken, f"{word('edition')} {one.edition}"]
+        return " · ".join([*pieces, *([word("prints-contacts")] if one.other_contacts else [])])
+
+    def who(units: tuple[str, ...]) -> str:
+        if not units:
+            return word("bulletin-all-units")
+        return joined(catalogue, word("bulletin-units"), ", ".join(units), language)
+
+    return [{"who": who(pull.units), "prints": [say(one) for one in pull.prints]}
+            for pull in view_pulls(prints, "stale", names)]  # fmt: skip

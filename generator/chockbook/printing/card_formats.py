@@ -38,8 +38,6 @@ class CardFormat:
     most_cards: int = 60
     """A deck with more cards belongs in the next format."""
     next_format: str | None = None
-    reading_distance: int = 400
-    """From the eye to the card, millimetres."""
     punch: str = "none"
     """Edge of the front with a hole: top, left or none. A back has it at the top, or on its right."""
 
@@ -78,9 +76,9 @@ FORMATS = {
         CardFormat("card", 95, 128, most_cards=60, next_format="a6"),
         CardFormat("a6", 105, 148, body=10.5, action=11, most_cards=40, next_format="visor"),
         CardFormat("visor", 139.7, 210, safe=8.0, body=11.5, action=12, head=15, outcome=16, most_cards=24,
-                   next_format="wall", reading_distance=600),
+                   next_format="wall"),
         CardFormat("wall", 297, 420, safe=9.0, columns=3, gutter=8, body=12.5, action=13, system=15, head=24,
-                   outcome=20, most_cards=8, reading_distance=700),
+                   outcome=20, most_cards=8),
     )
 }  # fmt: skip
 """Formats by name, smallest first. The wallet format is the paper inside its seal of film."""

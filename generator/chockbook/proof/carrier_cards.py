@@ -119,9 +119,10 @@ def every_wording(text: str | dict[str, str] | None) -> list[str]:
 
 
 def address_of(catalogue: Catalogue, base: str, rulebook_id: str, language: str) -> str:
-    """Where the page of a book is, below a site's address: the first book stands at the top."""
+    """Where a book tells whether a card of this edition is current, below a site's address: the first book stands at the top."""
     first = rulebook_id == catalogue.rulebooks[0].id and language == catalogue.languages[0].code
-    return base if first else f"{base}{rulebook_id}/{language}/"
+    book = base if first else f"{base}{rulebook_id}/{language}/"
+    return f"{book}card.html#{catalogue.edition.code}"
 
 
 class _With(Phrases):

@@ -200,10 +200,10 @@ def _document(
 def _code(
     catalogue: Catalogue, carrier: CarrierRecord, row: Row, pdf: bytes, site: Path | None
 ) -> Iterator[Objection]:
-    """The code leads to the page of the deck's book, which the site has."""
+    """The code leads to the page of the deck's book that says whether it is current; the site has that page."""
     base = carrier.base_address or catalogue.publisher.base_address
     language = row["language"].split("+")[0]
     yield from prove_code(pdf, row["path"], address_of(catalogue, base, row["rulebook"], language) if base else None)
-    page = address_of(catalogue, "", row["rulebook"], language) + "index.html"
+    page = address_of(catalogue, "", row["rulebook"], language).split("#")[0]
     if base and site is not None and not (site / page).is_file():
         yield Objection(row["path"], "code", f"leads to {page}, which the site does not have")

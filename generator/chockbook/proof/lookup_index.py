@@ -11,6 +11,7 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import Any
 
 from ..catalogue import SearchWordsRecord
@@ -181,7 +182,7 @@ def _words(reader: Reader, spelling: _Spelling, rulebook_id: str, output: str) -
             texts += [f"{in_language(ruling.part.title, language)} {in_language(ruling.item.text, language)} "
                       f"{in_language(ruling.schedule.name, language)}"]  # fmt: skip
     neighbours = {first + second for name in names for words in [spelling.words(name)]
-                  for first, second in zip(words, words[1:], strict=False)}  # fmt: skip
+                  for first, second in pairwise(words)}  # fmt: skip
     for joined in spelling.pairs.keys() - neighbours:
         yield Objection(output, joined, "is taken for two words, and no name has them beside each other")
     told = {word for text in [*names, *texts] for word in spelling.words(text)}

@@ -124,7 +124,8 @@ def _lines(told: Recital, number: int) -> None:
     """The head of the table of defects, and its empty lines with the severities to tick."""
     names = [told.text(one.name) for one in reversed(told.rulebook.severities)]
     several = len(names) > 1
-    keys = ["print-row", "print-report-vehicle", "print-defect", *(["print-severity"] if several else []), "print-told", "print-report-repaired"]
+    keys = ["print-row", "print-report-vehicle", "print-defect", *(["print-severity"] if several else []), "print-told",
+            "print-report-repaired"]  # fmt: skip
     told.say(*(told.reader.word(key) for key in keys))
     told.say(*(names * number if several else []))
 

@@ -68,7 +68,8 @@ def _furniture(told: Manual, reading: PdfReading, pages: dict[str, int], name: s
         bold = ", ".join(f"{mark} {system}" for mark, system in systems) or section
         parts = list(dict.fromkeys(told.text(entry.component.name) for entry in (here[0], here[-1]))) if here else []
         plain = "\u00b7" + " \u2013 ".join(parts) if len(systems) == 1 else ""
-        own = f"{word('title')} manual.{told.rulebook.id}.{told.language}\u00b7{word('print-page')} {number} {word('print-of')} {len(reading.pages)}"
+        page = f"{word('print-page')} {number} {word('print-of')} {len(reading.pages)}"
+        own = f"{word('title')} manual.{told.rulebook.id}.{told.language}\u00b7{page}"
         marks = "".join(str(mark) for mark, _ in systems)
         ways = [f"{marks}{own}{place}{foot}" if number % 2 else f"{marks}{place}{own}{foot}" for place in (bold + plain, bold)]
         if len(squash(bold + plain)) + 2 * len(squash(own)) <= SURELY_IN_A_HEAD:

@@ -16,6 +16,7 @@ from typing import Any
 import yaml
 
 from ..faults import Fault, Place, quoted
+from .syntax_hints import hint
 
 Loader: type = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -81,9 +82,9 @@ def read_table(path: Path, name: str) -> Table:
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         place = Place(name, mark.line + 1, mark.column + 1) if mark else Place(name)
-        _fault(table, place, "yaml-syntax", f"this is not YAML: {error.problem or error}",
-               "the rest of the table cannot be read past this place",
-               "mend the indentation, quotes or brackets here or on the line above")  # fmt: skip
+        what, mend = hint(str(error.problem or error), _character_at(text, mark))
+        _fault(table, place, "yaml-syntax", f"this is not YAML: {what}",
+               "the rest of the table cannot be read past this place", mend)  # fmt: skip
         return table
     except (yaml.YAMLError, ValueError, RecursionError) as error:
         place = _place_in(text, name, getattr(error, "position", None))
@@ -252,6 +253,13 @@ class _Walk:
             self.table.keys[inner] = place
             found[key] = self._value(value_node, inner, place)
         return found
+
+
+def _character_at(text: str, mark: yaml.Mark | None) -> str:
+    """The character at a mark of the parser; empty at the end of a line or of the text."""
+    lines = text.splitlines()
+    line = lines[mark.line] if mark and mark.line < len(lines) else ""
+    return line[mark.column : mark.column + 1] if mark else ""
 
 
 def _place_in(text: str, name: str, position: int | None) -> Place:

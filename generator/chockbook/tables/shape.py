@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import difflib
+import re
+import unicodedata
 from collections.abc import Iterator
 from types import UnionType
 from typing import Any, Union, get_args, get_origin
@@ -43,7 +45,7 @@ def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
     steps: Steps = tuple(step for step in error["loc"] if step not in ("[key]", ONE_TEXT, BY_LANGUAGE))
     context: dict[str, Any] = error.get("ctx") or {}
     owner = _owner(table, steps)
-    name = quoted(steps[-1]) if steps else "the table"
+    name = _field(steps)
     value = _value_at(table.data, steps)
     if kind == "extra_forbidden":
         return _unknown_key(table, shape, steps, owner)
@@ -67,9 +69,10 @@ def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
     if kind in ("string_too_short", "string_too_long", "too_short", "too_long"):
         bound = context.get("min_length", context.get("max_length"))
         few = kind.endswith("short")
+        more = "write it" if kind.startswith("string") else f"write at least {bound}"
         return Fault(place, "bad-length", f"{name} of {owner} is too {'short' if few else 'long'}",
                      f"it holds at {'least' if few else 'most'} {bound}",
-                     "write it" if few else "shorten or split it")  # fmt: skip
+                     more if few else "shorten or split it")  # fmt: skip
     wanted = _WANTED.get(kind)
     if wanted:
         return Fault(place, "wrong-kind", f"{name} of {owner} is {_kind_of(value)}, not {wanted}", _WHY_KIND,
@@ -113,17 +116,27 @@ def _unknown_key(table: Table, shape: type[Record], steps: Steps, owner: str) ->
 
 def _bad_pattern(table: Table, steps: Steps, value: Any, owner: str, pattern: str) -> Fault:
     place = table.place(steps)
-    what = f"{quoted(value)} is not a well-formed {steps[-1]} of {owner}"
+    what = (f"{quoted(value)} is not a well-formed {steps[-1]} of {owner}" if isinstance(steps[-1], str)
+            else f"{quoted(value)} in {_field(steps)} of {owner} is not well-formed")  # fmt: skip
     if "https?" in pattern:
         ending = ' and ends with "/"' if pattern.endswith("/$") else ""
         return Fault(place, "bad-address", what, "the outputs link to it",
                      f"write an address that starts with https://{ending}")  # fmt: skip
     if pattern == PHONE_PATTERN:
         return Fault(place, "bad-phone", what, "a driver dials it as it stands on the card",
-                     'write digits, and x4 for "extension 4", such as 819 555-0101 x4; brackets, "+", "-" and "." may stand between')  # fmt: skip
+                     'write seven digits or more, and x4 for "extension 4", such as 819 555-0101 x4; '
+                     'brackets, "+", "-" and "." may stand between')  # fmt: skip
     form = "component-id.short-name" if r"\." in pattern else "lower-case-words-with-hyphens"
-    return Fault(place, "bad-id", what, "ids become addresses of pages and stay for good", f"write {form}",
-                 touches=(str(value), str(value).lower()))
+    plain = re.sub(r"[^a-z0-9]+", "-", unicodedata.normalize("NFKD", str(value)).encode("ascii", "ignore").decode().lower())
+    such = f", such as {quoted(plain.strip('-'))}" if plain.strip("-") and r"\." not in pattern else ""
+    return Fault(place, "bad-id", what, "ids become addresses of pages and stay for good", f"write {form}{such}",
+                 subject=f"value at {place}", touches=(str(value), str(value).lower()))
+
+
+def _field(steps: Steps) -> str:
+    """The field that a value stands in, by its key: a value of a list by the key of the list."""
+    keys = [step for step in steps if isinstance(step, str)]
+    return quoted(keys[-1]) if keys else "the table"
 
 
 def _fields_at(shape: type[BaseModel], steps: Steps) -> list[str]:
@@ -181,9 +194,12 @@ def _kind_of(value: Any) -> str:
 
 def suggest(value: str, choices: list[str], most: int = 12) -> str:
     """How to mend a word that is not among the choices: the closest first, then the others, as far as `most` of them."""
-    close = difflib.get_close_matches(value, choices, n=1, cutoff=CLOSE)
+    plain = value.lower().replace(" ", "-")
+    close = difflib.get_close_matches(value, choices, n=1, cutoff=CLOSE) or difflib.get_close_matches(plain, choices, n=1, cutoff=CLOSE)
     shown = sorted(choices)
     listed = ", ".join(shown[:most]) + (", …" if len(shown) > most else "")
+    if close and len(choices) == 1:
+        return f"write {quoted(close[0])}"
     if close:
         return f"write {quoted(close[0])}, or another of: {listed}"
     return f"write one of: {listed}" if shown else "there is nothing to choose from yet"

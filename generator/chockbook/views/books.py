@@ -65,7 +65,6 @@ class WayAcross:
     language_name: str
     here: bool
     """Whether it is the book that the page belongs to."""
-    same_page: bool
 
 
 def view_ways_across(
@@ -93,7 +92,6 @@ def view_ways_across(
                 language=book.language,
                 language_name=book.language_name,
                 here=book == own,
-                same_page=there,
             )
         )
     return tuple(ways)

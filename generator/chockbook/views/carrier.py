@@ -68,9 +68,12 @@ def view_carrier(
 
 
 def deck_address(catalogue: Catalogue, carrier: CarrierRecord, rulebook_id: str, language: str) -> str | None:
-    """Permanent address of the page that a deck is about: the first page of its book."""
+    """Permanent address that a deck's code leads to: the page of its book that says whether this edition is current.
+
+    The edition stands behind "#", which no server sees: the page answers from what the phone keeps, too.
+    """
     base = carrier.base_address or catalogue.publisher.base_address
     if base is None:
         return None
     books = {(book.rulebook_id, book.language): book for book in view_books(catalogue)}
-    return base + books[rulebook_id, language].prefix
+    return f"{base}{books[rulebook_id, language].prefix}card.html#{catalogue.edition.code}"

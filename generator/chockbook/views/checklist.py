@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..catalogue import Catalogue, StationRecord, StepRecord
 from .carrier_unit import MadeUp, can_have
-from .cautions import CautionView, view_caution
+from .cautions import view_caution
+from .checklist_records import ChecklistView, MakeUp, ReportFieldView, SideView, StageView, StationView, StepView
 from .entry import LimitView, view_limit
 from .figure_tables import figure_line
 from .grouping import rulebook_named
@@ -17,17 +18,7 @@ TRAILERS = {"trailer", "converter-dolly"}
 SIDES = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
 """Stages that share a side of paper, so that no page has to be turned in the middle of one."""
 MOST_FIGURES_IN_A_ROW = 2
-"""More figures than this turn a checklist row into a table; the row then says where they are."""
-
-
-@dataclass(frozen=True, slots=True)
-class MakeUp:
-    """What a unit is made up of, where no carrier says so."""
-
-    vehicles: tuple[str, ...]
-    equipment: tuple[str, ...]
-
-
+"""More figures than this would turn a checklist row into a table; they stand in the manual and on the site."""
 USUAL_UNIT = MakeUp(
     vehicles=("tractor", "trailer"),
     equipment=(
@@ -35,101 +26,6 @@ USUAL_UNIT = MakeUp(
     ),
 )  # fmt: skip
 """A loaded tractor and trailer as most are: the checklist of nobody in particular is for this one."""
-
-
-@dataclass(frozen=True, slots=True)
-class StepView:
-    """A step: what to do, what good looks like, the figure beside it, and where it applies."""
-
-    id: str
-    number: int
-    """Counts on from station to station, so that a driver who was called away finds the row again."""
-    act: str
-    act_name: str
-    item: str
-    """What is looked at, in a few words; with `want` it makes a row of the checklist."""
-    want: str
-    """The state or value wanted, in a few words."""
-    do: str
-    good: str
-    figures: tuple[str, ...]
-    """The rulebook's own figures for the step as printed, each with its label where there are several."""
-    new_figures: bool
-    """Whether they are new: tires come six times, and their figures need not."""
-    figure_note: str | None
-    """Where the figures stand if there are too many for a row."""
-    figures_confirmed: bool
-    limit_id: str | None
-    only: str | None
-    """For which vehicles or equipment the row is; empty where it is for all of the station, or for one unit."""
-    caution: str | None
-    """The hazard and how to avoid it, before the first step of the station that has it."""
-    caution_word: str | None
-    boxes: int
-    """Boxes to tick: one, or one for each trailer and dolly."""
-    finds: tuple[str, ...]
-    """Ids of the entries that the step can turn up and of which the rulebook speaks."""
-
-
-@dataclass(frozen=True, slots=True)
-class StationView:
-    """A place to stand."""
-
-    id: str
-    name: str
-    stage: str
-    stage_name: str
-    begin_when: str
-    time: str
-    """Usual time for its steps together, in words."""
-    short_time: str
-    """The same with the units cut short."""
-    seconds: int
-    only: str | None
-    boxes: int
-    """Most boxes that a step of it has."""
-    steps: tuple[StepView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class StageView:
-    """Stations that follow one another and belong together, such as all in the cab."""
-
-    name: str
-    time: str
-    stations: tuple[StationView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class SideView:
-    """What goes on a side of paper, or begins one."""
-
-    cautions: tuple[CautionView, ...]
-    """The hazards of its steps, each once."""
-    stages: tuple[StageView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ReportFieldView:
-    """A thing that the report holds under the rulebook."""
-
-    id: str
-    name: str
-    confirmed: bool
-
-
-@dataclass(frozen=True, slots=True)
-class ChecklistView:
-    """The checklist."""
-
-    rulebook_short_name: str
-    vehicles: str
-    """What it is for, such as "Tractor, trailer"."""
-    equipment: str
-    n_steps: int
-    time: str
-    sides: tuple[SideView, ...]
-    report: tuple[ReportFieldView, ...]
 
 
 def view_stations(
@@ -256,7 +152,7 @@ def _view_step(
     unit: MadeUp | None,
 ) -> StepView:
     limit = view_limit(catalogue, catalogue.limit[step.figure], language) if step.figure else None
-    figures, note, confirmed = _figures(catalogue, limit, rulebook_id, language)
+    figures, confirmed = _figures(limit, rulebook_id)
     caution = view_caution(catalogue, catalogue.caution[caution_id], language) if caution_id else None
     vehicles = [vehicle for vehicle in step.vehicles if set(step.vehicles) != set(station.vehicles)]
     return StepView(
@@ -270,7 +166,6 @@ def _view_step(
         good=in_language(step.good, language),
         figures=figures,
         new_figures=False,
-        figure_note=note,
         figures_confirmed=confirmed,
         limit_id=step.figure,
         only=None if unit else _only(catalogue, vehicles, list(step.fitted), language),
@@ -288,17 +183,13 @@ def _boxes(vehicles: set[str], unit: MadeUp | None) -> int:
     return sum(vehicle in vehicles for vehicle in unit.vehicles)
 
 
-def _figures(
-    catalogue: Catalogue, limit: LimitView | None, rulebook_id: str, language: str
-) -> tuple[tuple[str, ...], str | None, bool]:
-    """The figures for a row, a note where they do not go in it, and whether all are confirmed."""
-    if limit is None:
-        return (), None, True
-    own = [figure for figure in limit.figures if figure.rulebook_id == rulebook_id]
+def _figures(limit: LimitView | None, rulebook_id: str) -> tuple[tuple[str, ...], bool]:
+    """The rulebook's own figures for a row, none where they are a table, and whether all are confirmed."""
+    own = [figure for figure in limit.figures if figure.rulebook_id == rulebook_id] if limit else []
     confirmed = all(figure.confirmed for figure in own)
-    if not own or len(own) > MOST_FIGURES_IN_A_ROW:
-        return (), fixed_word(catalogue, "figures-in-manual", language), confirmed
-    return tuple(figure_line(limit, figure) for figure in own), None, confirmed
+    if limit is None or len(own) > MOST_FIGURES_IN_A_ROW:
+        return (), confirmed
+    return tuple(figure_line(limit, figure) for figure in own), confirmed
 
 
 def _only(catalogue: Catalogue, vehicles: list[str], fitted: list[str], language: str) -> str | None:

@@ -105,9 +105,7 @@ class ManualView:
     law: str
     binds: str
     n_entries: int
-    n_components: int
     n_items: int
-    n_items_unconfirmed: int
     cautions: tuple[CautionView, ...]
     duties: DutiesView
     parts: tuple[PartReferences, ...]
@@ -154,9 +152,7 @@ def view_manual(catalogue: Catalogue, rulebook_id: str, language: str) -> Manual
         law=in_language(rulebook.law, language),
         binds=in_language(rulebook.binds, language),
         n_entries=len(entries),
-        n_components=len({entry.component_id for entry in entries}),
         n_items=len(items),
-        n_items_unconfirmed=sum(not item.confirmed for item in items),
         cautions=view_cautions(catalogue, language),
         duties=view_duties(catalogue, rulebook_id, language),
         parts=view_parts(catalogue, rulebook_id, language),
