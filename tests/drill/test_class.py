@@ -56,7 +56,6 @@ def test_a_sheet_spreads_over_systems_and_severities_and_asks_once_about_a_defec
         severities = Counter(q.severity_id for q in sheet.questions if q.severity_id)
         assert len(systems) >= 12
         assert max(systems.values()) <= 4
-        # What to do is asked of major defects only, since minor ones share their steps with all others.
         assert abs(severities["major"] - severities["minor"]) <= 4
         assert len({q.entry_ids[0] for q in sheet.questions}) == 20
 
@@ -118,3 +117,33 @@ def test_a_figure_that_only_divides_two_severities_never_makes_a_value_pass(ship
     cracks = [q for q in bank if any("crack" in shipped.entry[key].condition["en"].lower() for key in q.entry_ids)]
     assert cracks
     assert [q.id for q in cracks if q.answer.text == "It passes"] == []
+
+
+def test_what_to_do_cannot_be_ticked_unread(made):
+    """By the Act a driver stops for what is major and goes on, once it is reported, with what is minor: a class is
+    asked both, or every such question could be answered without reading it."""
+    asked = [q for sheet in made.sheets for q in sheet.questions if q.kind == "action"]
+    drive = Counter(q.severity_id for q in asked if q.text.startswith("Ontario Schedule 1. May the vehicle go?"))
+    assert drive["major"] >= 15
+    assert drive["minor"] >= 15
+
+
+def test_questions_with_one_answer_for_all_of_them_are_left_out(shipped):
+    """The US rules read rank no defect above another, so what to do is the same for each."""
+    made = make_sheets(shipped, Setting("us-fmcsr", "en", sheets=3, questions=20, seed="1"))
+    assert not {"action", "case"} & set(made.plan.kinds)
+
+
+def test_a_lesson_on_one_system_is_drilled_by_itself(shipped):
+    setting = Setting("on-s1", "en", sheets=12, questions=20, seed="air", systems=("air-brakes",))
+    made = make_sheets(shipped, setting)
+    for sheet in made.sheets:
+        assert {shipped.entry[entry].system.id for q in sheet.questions for entry in q.entry_ids} == {"air-brakes"}
+        assert len({q.id for q in sheet.questions}) == 20
+    assert make_sheets(shipped, setting) == made
+
+
+def test_the_command_names_the_systems_when_one_is_not_known(tmp_path, capsys):
+    project = tiny_project(tmp_path)
+    assert main(["--project", str(project), "drill", "--systems", "bananas"]) == 2
+    assert "'bananas'; the systems are" in capsys.readouterr().err

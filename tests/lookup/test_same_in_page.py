@@ -41,6 +41,13 @@ ODD = [
 ]
 
 
+TOLD_IN_PAGE = """([index, looked]) => {
+    const finder = new Finder(index);
+    return looked.map((words) => { const told = finder.lookUp(words); return [told.unlisted, told.loose]; });
+}"""
+NOT_LISTED = ["landing gear wont crank", "coolant leak", "jake brake dead", "hood wont latch", "drive shaft loose"]
+
+
 def looked_up():
     words = [
         one.words for name in ("tuning_queries.tsv", "golden_queries.tsv") for one in read_look_ups(name)
@@ -66,6 +73,18 @@ def test_the_page_finds_the_same_as_python(browser, finder):
         ):
             differ.append(words)
     assert differ == []
+
+
+def test_the_page_is_as_unsure_as_python(browser, finder):
+    looked = [*looked_up()[:400], *ODD, *NOT_LISTED]
+    page = browser.new_page()
+    page.add_script_tag(content=core_script())
+    told = page.evaluate(TOLD_IN_PAGE, [finder.index.plain(), looked])
+    page.close()
+    here = [[one.unlisted, one.loose] for one in map(finder.look_up, looked)]
+    assert told == here
+    assert sum(unlisted is not None for unlisted, _ in here) >= len(NOT_LISTED)
+    assert any(loose for _, loose in here)
 
 
 def test_the_page_finds_the_same_in_a_large_catalogue(browser, shipped):

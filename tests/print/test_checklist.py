@@ -42,6 +42,8 @@ def steps_of(catalogue: Catalogue, vehicles: set[str], equipment: set[str]) -> l
                 for entry in found
                 if set(entry.vehicles) & vehicles and set(entry.component.fitted) <= equipment
             ]
+            if step.towing and not vehicles & {"trailer", "converter-dolly"}:
+                continue
             if kinds and {*station.fitted, *step.fitted} <= equipment and (can_be_found or not found):
                 wanted.append(step)
     return wanted

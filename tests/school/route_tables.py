@@ -22,6 +22,7 @@ def steps_for(vehicles, equipment):
             needs = {*station.get("fitted", []), *step.get("fitted", [])}
             found = [defects[key] for key in step.get("finds", [])]
             on_it = [one for one in found if set(one["vehicles"]) & vehicles and fitted[one["component"]] <= equipment]
-            if own & vehicles and needs <= equipment and (on_it or not found):
+            draws = bool(vehicles & {"trailer", "converter-dolly"}) or not step.get("towing")
+            if own & vehicles and needs <= equipment and draws and (on_it or not found):
                 wanted.append(step)
     return wanted

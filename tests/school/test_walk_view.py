@@ -63,6 +63,19 @@ def test_equipment_lets_steps_in_and_keeps_them_out(shipped):
     assert not chained & {step.id for step in steps_of(walk_of(shipped, "tractor-trailer"))}
 
 
+@pytest.mark.parametrize("key", ["truck", "tractor"])
+def test_a_vehicle_that_draws_nothing_has_nothing_to_uncouple(shipped, key):
+    """Without a trailer there are no coupled glad hands, no supply valve to push in, and nothing to pull against."""
+    alone, drawn = walk_of(shipped, key), walk_of(shipped, "truck-trailer")
+    parts = ("tractor-protection-", "coupling-tests-", "behind-cab-glad-hands", "air-gauges-charge-trailer")
+    assert [step.id for step in steps_of(alone) if step.id.startswith(parts)] == []
+    assert len([step.id for step in steps_of(drawn) if step.id.startswith(parts)]) >= 8
+    spoken = " ".join(step.do for step in steps_of(alone))
+    assert "glad hand" not in spoken
+    for sentence in spoken.split(". "):
+        assert "supply valve" not in sentence or "where fitted" in sentence, sentence
+
+
 OF_LIFE = {"air-brakes", "hydraulic-brakes", "electric-brakes", "steering", "tires", "wheels-and-hubs", "coupling",
            "cargo-securement"}  # fmt: skip
 """Systems by which people die where a defect that stops the vehicle is missed: our own choice, for teaching."""

@@ -28,6 +28,8 @@ class StepRecord(Record):
     vehicles: list[Vehicle] = []
     """Only where the step is not for every vehicle of its station."""
     fitted: list[Equipment] = []
+    towing: bool | None = None
+    """True: only where the unit draws a trailer or a dolly; a truck by itself has no glad hands to listen at."""
     seconds: Annotated[int, Field(ge=1, le=900)]
     """Usual time for one vehicle, in seconds (common practice)."""
     caution: Id | None = None

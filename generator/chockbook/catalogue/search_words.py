@@ -43,3 +43,7 @@ class SearchWordsRecord(Record):
     """Words that are often typed for others that sound alike, such as break for brake."""
     same: list[list[Line]] = []
     """Groups of words and phrases that mean the same to a driver."""
+    unlike: list[Line] = []
+    """Words that begin an exception, such as "other than": what they name, up to the next comma, is not looked up."""
+    unlisted: list[list[Line]] = []
+    """Things that drivers ask about and no entry is about, such as a landing gear; the first is shown."""

@@ -23,6 +23,7 @@ def add(commands: argparse._SubParsersAction) -> None:
     command.add_argument("--questions", type=count, default=20, metavar="N", help="questions on a sheet (default: 20)")
     command.add_argument("--seed", default="1", metavar="TEXT", help="the same seed gives the same sheets (default: 1)")
     command.add_argument("--kinds", nargs="+", metavar="KIND", help="kinds of question (default: all)")
+    command.add_argument("--systems", nargs="+", metavar="ID", help="only these systems, such as air-brakes (default: all)")
     command.add_argument("--vehicle", metavar="KIND", help="truck, tractor, trailer or converter-dolly (default: all)")
     command.add_argument("--unconfirmed", action="store_true", help="keep questions that rest on something from memory")
     command.add_argument("--weights", type=Path, metavar="FILE",
@@ -50,9 +51,12 @@ def run(options: argparse.Namespace) -> int:
         known = {system.id for system in catalogue.systems}
         if unknown := next((name for name, _ in weights if name not in known), None):
             return complain(f"{options.weights} names {unknown!r}, and there is no such system", MISUSE)
+        if unknown := next((name for name in options.systems or () if name not in known), None):
+            return complain(f"there is no system {unknown!r}; the systems are {', '.join(sorted(known))}", MISUSE)
+        systems = tuple(sorted(set(options.systems))) if options.systems else None
         kinds = tuple(options.kinds) if options.kinds else None
         setting = Setting(rulebook, language, options.sheets, options.questions, options.seed, kinds,
-                          options.vehicle, options.unconfirmed, weights)  # fmt: skip
+                          options.vehicle, options.unconfirmed, weights, systems)  # fmt: skip
         made = make_sheets(catalogue, setting)
     except TooFewQuestions as error:
         return complain(str(error), FAULTS)

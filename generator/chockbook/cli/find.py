@@ -19,16 +19,20 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    from ..lookup import find
-    from ..views.terminal import found_lines
+    from ..lookup import look_up
+    from ..views.terminal import beware_line, found_lines
 
     catalogue = catalogue_of(options)
     rulebook, language = book_of(options, catalogue)
-    found = find(catalogue, " ".join(options.words), rulebook, language, options.limit)
+    looked = look_up(catalogue, " ".join(options.words), rulebook, language)
+    found = looked.found[: options.limit]
     if options.json:
         print(json.dumps([{"id": entry_id, "score": score} for entry_id, score in found], indent=1))
+    beware = beware_line(catalogue, language, len(looked.found), looked.unlisted, looked.loose)
+    if beware and not options.json:
+        print(beware)
     for entry_id, _ in [] if options.json else found:
         print("\n".join(found_lines(catalogue, entry_id, rulebook, language)))
-    if not found and not options.json:
+    if not found and not beware and not options.json:
         print("no match; try other words")
     return WELL if found else FAULTS

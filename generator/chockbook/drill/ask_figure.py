@@ -22,6 +22,7 @@ from .question import Question, order_by_seed, question_id
 from .wording import Words, told
 
 KINDS = ("figure", "measured")
+UNITS_IN_WORDS = frozenset({"percent", "degrees", "minutes", "seconds", "hours"})
 
 
 class _Row(NamedTuple):
@@ -171,7 +172,7 @@ def _other_figures(catalogue: Catalogue, ground: _Ground, seed: str) -> list[_Ro
         if limit.unit == ground.limit.unit and (row.upper is None) == (ground.row.upper is None)
         and (_may_stand_beside(ground, row) if limit is ground.limit
              else _rest_of_line(row) == line and plain_line(row))
-        and (plain or _shape(row) == shape)
+        and (plain or _shape(row) == shape) and _words_beside(row) == _words_beside(ground.row)
     ]  # fmt: skip
     found: list[_Row] = []
     for one in sorted(candidates, key=away):
@@ -198,6 +199,12 @@ def _shape(row: LimitRow) -> str:
     """How a line is written: its letters and brackets without the figures, such as "mm(in)"."""
     line = row.printed.get("en") or next(iter(row.printed.values()))
     return re.sub(r"[\s\d.,/]", "", line)
+
+
+def _words_beside(row: LimitRow) -> set[str]:
+    """Words of a line that would tell it from others at a glance: "of mercury", "1/4 full", "in one minute"."""
+    line = row.printed.get("en") or next(iter(row.printed.values()))
+    return set(re.findall(r"[^\W\d_]{4,}", line.lower())) - UNITS_IN_WORDS
 
 
 def _rest_of_line(row: LimitRow) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
 
 from ..catalogue import Catalogue
@@ -22,6 +23,8 @@ _ASKERS: dict[str, Callable[..., Iterator[Question]]] = {
 }
 KINDS: tuple[str, ...] = tuple(_ASKERS)
 """Kinds of question, in the order in which the bank gives them."""
+MANY = 10
+"""So many questions with the same choices and the same right one are soon ticked without reading."""
 
 
 def question_bank(
@@ -64,14 +67,27 @@ def question_bank(
 
 
 def telling(bank: Sequence[Question]) -> list[Question]:
-    """The questions of a bank without kinds that always have the same right answer: from those nobody learns.
+    """The questions of a bank without those that can be answered unread: from these nobody learns.
 
-    A rulebook with one severity has such kinds. Where nothing would be left, all are.
+    They are the questions of a kind that always has the same right answer, and those that offer the same choices as
+    MANY others of their kind of which the same choice is always right. A rulebook with one severity has such kinds.
+    Where nothing would be left, all are.
     """
-    answers: dict[str, set[str]] = {}
+    answers: dict[object, set[str]] = {}
+    alike: Counter[object] = Counter()
     for question in bank:
-        answers.setdefault(question.kind, set()).add(question.answer.text)
-    return [question for question in bank if len(answers[question.kind]) > 1] or list(bank)
+        for group in (question.kind, _offered(question)):
+            answers.setdefault(group, set()).add(question.answer.text)
+            alike[group] += 1
+    return [
+        question for question in bank
+        if len(answers[question.kind]) > 1
+        and (len(answers[_offered(question)]) > 1 or alike[_offered(question)] < MANY)
+    ] or list(bank)  # fmt: skip
+
+
+def _offered(question: Question) -> tuple[str, frozenset[str]]:
+    return question.kind, frozenset(choice.text for choice in question.choices)
 
 
 def _half(question: Question, elsewhere: Collection[str]) -> bool:

@@ -86,6 +86,7 @@ def read_keys(path: Path) -> Keys:
             raise NoKeys(f"{path} has the format {data['format']}, and this program reads {FORMAT}")
         given = dict(data["setting"])
         given["kinds"] = tuple(given["kinds"]) if given["kinds"] is not None else None
+        given["systems"] = tuple(map(str, given["systems"])) if given.get("systems") is not None else None
         given["weights"] = tuple((str(name), float(str(weight))) for name, weight in given["weights"])
         sheets = {
             str(code): tuple(

@@ -123,8 +123,9 @@ def share_out(total: int, room: Mapping[str, int]) -> dict[str, int]:
 
 
 def fill(
-    plan: Plan, bank: Sequence[Question], seed: str, used: Counter[str], weights: Mapping[str, float] | None = None
-) -> list[Question]:
+    plan: Plan, bank: Sequence[Question], seed: str, used: Counter[str], weights: Mapping[str, float] | None = None,
+    again: bool = False,
+) -> list[Question]:  # fmt: skip
     """The questions of one sheet, by the plan.
 
     Args:
@@ -134,6 +135,7 @@ def fill(
         used: how often each question, and each system as "system:<id>", was used in the class; it is
             added to.
         weights: how much more often than others a system is to be asked, by id; 1 where it is not named.
+        again: asks another question about a defect that the sheet asks about already, where there is nothing else.
 
     Raises:
         TooFewQuestions: the rest of the bank asks only about defects that the sheet already asks about.
@@ -151,6 +153,8 @@ def fill(
     for cell, number in sorted(plan.cells, key=lambda pair: (room[pair[0]], len(by_cell[pair[0]]), pair[0])):
         for _ in range(number):
             fitting = [q for q in by_cell[cell] if q.entry_ids[0] not in about]
+            if not fitting and again:
+                fitting = [q for q in by_cell[cell] if q not in taken]
             if not fitting:
                 raise TooFewQuestions(f"too few questions of the kind {cell[0]} about different defects")
             best = min(fitting, key=lambda q: (

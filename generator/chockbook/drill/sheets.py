@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 
 from ..catalogue import Catalogue
@@ -31,6 +31,8 @@ class Setting:
     unconfirmed: bool = False
     weights: tuple[tuple[str, float], ...] = ()
     """How much more often a system is asked, by id."""
+    systems: tuple[str, ...] | None = None
+    """Only questions about these systems, by id; None for all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +79,8 @@ def make_sheets(catalogue: Catalogue, setting: Setting) -> ClassSheets:
     """
     bank = question_bank(catalogue, setting.rulebook_id, setting.language, kinds=setting.kinds,
                          vehicle=setting.vehicle, unconfirmed=setting.unconfirmed)  # fmt: skip
+    if setting.systems is not None:
+        bank = [question for question in bank if about(catalogue, question, setting.systems)]
     told = telling(bank)
     if setting.kinds is None and len({question.entry_ids[0] for question in told}) >= setting.questions:
         bank = told
@@ -86,11 +90,16 @@ def make_sheets(catalogue: Catalogue, setting: Setting) -> ClassSheets:
     sheets: list[Sheet] = []
     for number in range(1, setting.sheets + 1):
         seed = f"{setting.seed}|{number}"
-        taken = fill(plan, bank, seed, used, dict(setting.weights))
+        taken = fill(plan, bank, seed, used, dict(setting.weights), setting.systems is not None)
         before = sheets[-1].questions if sheets else ()
         ordered = _in_another_order(taken, seed, before)
         sheets.append(Sheet(f"{code}-{number:02}", tuple(ordered)))
     return ClassSheets(setting, code, catalogue.edition.code, plan, len(bank), tuple(sheets))
+
+
+def about(catalogue: Catalogue, question: Question, systems: Collection[str]) -> bool:
+    """Whether every defect that a question is about, or offers, belongs to one of the systems."""
+    return all(catalogue.entry[entry].system.id in systems for entry in question.entry_ids)
 
 
 def class_code(catalogue: Catalogue, setting: Setting) -> str:

@@ -39,6 +39,14 @@ class IndexedEntry:
     phrases: tuple[Phrase, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Unlisted:
+    """Something that the rulebook has no entry for: what it is called, and every phrase that names it."""
+
+    name: str
+    phrases: tuple[Phrase, ...]
+
+
 @dataclass(frozen=True)
 class LookupIndex:
     """Everything the ranking needs. Entries stand in the order of the catalogue."""
@@ -55,6 +63,8 @@ class LookupIndex:
     components: tuple[tuple[Phrase, ...], ...]
     sections: tuple[tuple[Phrase, ...], ...]
     entries: tuple[IndexedEntry, ...]
+    unlisted: tuple[Unlisted, ...] = ()
+    """Things of other rulebooks, then things of none."""
 
     def plain(self) -> dict[str, Any]:
         """The index as data for the page. Roots are left out: the page gets them from the surfaces."""
@@ -81,6 +91,7 @@ class LookupIndex:
             "entries": [
                 [e.rank, e.component, list(e.sections), self._packed(e.phrases)] for e in self.entries
             ],
+            "unlisted": [[one.name, self._packed(one.phrases)] for one in self.unlisted],
         }
 
     @property

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from itertools import pairwise
 from math import log2
@@ -21,6 +22,7 @@ from .index import (
     IndexedEntry,
     LookupIndex,
     Phrase,
+    Unlisted,
 )
 from .letters import WordReader
 
@@ -70,6 +72,7 @@ class _Builder:
         self.entries = lookup_entries(catalogue, rulebook_id)
         used = {entry.component.id for entry in self.entries}
         self.components = [component for component in catalogue.components if component.id in used]
+        self.elsewhere = [component for component in catalogue.components if component.id not in used]
 
     def text(self, texts: Mapping[str, str]) -> str:
         return in_language(texts, self.language)
@@ -98,14 +101,35 @@ class _Builder:
             components=components,
             sections=sections,
             entries=entries,
+            unlisted=self.unlisted(),
         )
+
+    def called(self) -> list[list[str]]:
+        """What each thing without an entry is called, its name first."""
+        found = [
+            [self.text(component.name), *(component.aliases or {}).get(self.language, [])]
+            for component in self.elsewhere
+        ]
+        return [*found, *self.search.unlisted]
+
+    def unlisted(self) -> tuple[Unlisted, ...]:
+        return tuple(
+            Unlisted(names[0], tuple(Phrase(COMPONENT, self.words_of(name)) for name in names))
+            for names in self.called()
+        )
+
+    def told_of(self, condition: str) -> str:
+        """A condition without its exceptions: "a horn, other than the air horn, is silent" is not about air horns."""
+        for words in self.search.unlike:
+            condition = re.sub(rf",? *\b{re.escape(words)}\b[^,;]*", "", condition, flags=re.IGNORECASE)
+        return condition
 
     def names(self) -> list[str]:
         """Names of things, whose neighbouring words may be written as one."""
         found = [self.text(component.name) for component in self.components]
         for component in self.components:
             found.extend((component.aliases or {}).get(self.language, []))
-        for group in self.search.same:
+        for group in (*self.search.same, *self.called()):
             found.extend(group)
         return found
 
@@ -173,7 +197,7 @@ class _Builder:
                 sections.setdefault((*text, self.text(entry.system.name)), len(sections))
                 for text in self.section_texts(entry)
             ]
-            own = [Phrase(CONDITION, self.words_of(self.text(entry.condition)))]
+            own = [Phrase(CONDITION, self.words_of(self.told_of(self.text(entry.condition))))]
             own += [Phrase(ALIAS, self.words_of(alias)) for alias in entry.aliases.get(self.language, ())]
             rank = entry.rulings_under(self.rulebook_id)[0].rank
             entries.append(

@@ -85,7 +85,8 @@ def _is_on(catalogue: Catalogue, unit: UnitRecord, station: StationRecord, step:
     """Whether the unit has the vehicle and the equipment of a step, and anything that the step can turn up."""
     fitted = {*station.fitted, *step.fitted} <= set(unit.equipment)
     there = bool(set(step.vehicles or station.vehicles) & set(unit.vehicles))
-    return fitted and there and (not step.finds or any(has(unit, catalogue.entry[one]) for one in step.finds))
+    draws = not step.towing or any(kind not in ("truck", "tractor") for kind in unit.vehicles)
+    return fitted and there and draws and (not step.finds or any(has(unit, catalogue.entry[one]) for one in step.finds))
 
 
 def prove_carrier_report(

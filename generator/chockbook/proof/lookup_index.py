@@ -48,12 +48,16 @@ def prove_index(reader: Reader, index: dict[str, Any], rulebook_id: str, output:
         sections = [unpacked(one) for one in index["sections"]]
         entries = [[rank, components[part], [sections[at] for at in places], unpacked(own)]
                    for rank, part, places, own in index["entries"]]  # fmt: skip
+        unlisted = [[name, unpacked(phrases)] for name, phrases in index["unlisted"]]
         weights = index["weights"]
     except (KeyError, IndexError, ValueError, TypeError, AttributeError) as error:
         yield Objection(output, "search index", f"cannot be read: {error!r}")
         return
     wanted = list(_entries(reader, spelling, rulebook_id))
     yield from differences(output, "search index", [one for _, one in wanted], entries)
+    called = [[names[0], [spelling.phrase(COMPONENT, name) for name in names]]
+              for names in _without_entry(reader, search, rulebook_id)]  # fmt: skip
+    yield from differences(output, "things without an entry", called, unlisted)
     yield from differences(output, "search words by weight", _weights(entries, named), weights)
     yield from _words(reader, spelling, rulebook_id, output)
 
@@ -130,6 +134,29 @@ def _language(search: SearchWordsRecord) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def _without_entry(reader: Reader, search: SearchWordsRecord, rulebook_id: str) -> list[list[str]]:
+    """What each part is called of which the rulebook says nothing, then what no rulebook here has."""
+    has = {entry.component.id for entry in reader.catalogue.entries if entry.rulings_under(rulebook_id)}
+    parts = [part for part in reader.catalogue.components if part.id not in has]
+    language = reader.language
+    named = [[in_language(part.name, language), *(part.aliases or {}).get(language, ())] for part in parts]
+    return named + [list(group) for group in search.unlisted]
+
+
+def _but(search: SearchWordsRecord, condition: str) -> str:
+    """A condition without what it excepts: from words such as "other than" to the next comma or the end."""
+    kept = []
+    for piece in re.split(r"(?<=[,;])", condition):
+        lower = piece.lower()
+        for words in search.unlike:
+            at = re.search(rf"\b{re.escape(words)}\b", lower)
+            if at:
+                piece = piece[: at.start()]
+                lower = piece.lower()
+        kept.append(piece)
+    return " ".join(kept)
+
+
 def _entries(reader: Reader, spelling: _Spelling, rulebook_id: str) -> Iterator[tuple[str, list[Any]]]:
     language = reader.language
     order = [severity.id for severity in reader.catalogue.rulebook[rulebook_id].severities]
@@ -147,7 +174,7 @@ def _entries(reader: Reader, spelling: _Spelling, rulebook_id: str) -> Iterator[
             item = " ".join(in_language(text, language) for text in texts)
             sections.append([spelling.phrase(SECTION, place), spelling.phrase(ITEM, item),
                              spelling.phrase(SYSTEM, in_language(entry.system.name, language))])  # fmt: skip
-        said = [spelling.phrase(CONDITION, in_language(entry.condition, language))]
+        said = [spelling.phrase(CONDITION, _but(spelling.search, in_language(entry.condition, language)))]
         said += [spelling.phrase(ALIAS, text) for text in entry.aliases.get(language, ())]
         yield entry.id, [order.index(rulings[0].item.severity), own, sections, said]
 
@@ -174,6 +201,7 @@ def _words(reader: Reader, spelling: _Spelling, rulebook_id: str, output: str) -
     names = [in_language(part.name, language) for part in parts]
     names += [text for part in parts for text in (part.aliases or {}).get(language, ())]
     names += [text for group in search.same for text in group]
+    names += [text for group in _without_entry(reader, search, rulebook_id) for text in group]
     texts = [in_language(system.name, language) for system in catalogue.systems]
     for entry in entries:
         texts += [in_language(entry.condition, language), *entry.aliases.get(language, ())]

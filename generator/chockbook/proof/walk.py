@@ -115,7 +115,8 @@ def steps_of(catalogue: Catalogue, unit: Walked = USUAL) -> list[StepRecord]:
             can = [e for e in found if set(e.vehicles) & unit.vehicles and set(e.component.fitted) <= unit.equipment]
             kinds = set(step.vehicles or station.vehicles)
             fits = {*station.fitted, *step.fitted} <= unit.equipment and kinds & unit.vehicles
-            if fits and (can or not found):
+            alone = unit.vehicles <= {"truck", "tractor"}
+            if fits and not (step.towing and alone) and (can or not found):
                 wanted.append(step)
     return wanted
 

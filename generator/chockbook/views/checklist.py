@@ -138,6 +138,8 @@ def _is_done(catalogue: Catalogue, station: StationRecord, step: StepRecord, uni
         return False
     if not set(step.vehicles or station.vehicles) & set(unit.vehicles):
         return False
+    if step.towing and not TRAILERS & set(unit.vehicles):
+        return False
     return not step.finds or any(can_have(unit, catalogue.entry[key]) for key in step.finds)
 
 

@@ -10,6 +10,21 @@ from .entry import RulingView, view_entry
 from .wording import fixed_word, joined
 
 
+def beware_line(catalogue: Catalogue, language: str, number: int, unlisted: str | None, loose: bool) -> str:
+    """What to know before the first of so many entries is trusted; "" where there is nothing to say."""
+
+    def word(key: str, **values: object) -> str:
+        text = fixed_word(catalogue, key, language)
+        for name, value in values.items():
+            text = text.replace("{" + name + "}", str(value))
+        return text
+
+    if unlisted:
+        told = word("lookup-unlisted", name=unlisted)
+        return f"{told} {word('lookup-nearest', number=number)}" if number else told
+    return word("lookup-loose", number=number) if loose else ""
+
+
 def found_lines(catalogue: Catalogue, entry_id: str, rulebook_id: str, language: str) -> Iterator[str]:
     """A defect that was found: the answer first, then what to do, how to check, and the source."""
 

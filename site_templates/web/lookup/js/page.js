@@ -133,8 +133,10 @@ class LookupPage {
 
   found() {
     const { q } = this.state;
+    this.looked = { unlisted: null, loose: false };
     if (!q.trim()) return this.choices.any(this.state) ? this.catalogueOrder : [];
-    return this.makeFinder().find(q).map(([place]) => this.catalogue.entries[place]);
+    this.looked = this.makeFinder().lookUp(q);
+    return this.looked.found.map(([place]) => this.catalogue.entries[place]);
   }
 
   show() {
@@ -158,9 +160,17 @@ class LookupPage {
 
   tell(asking, idle, count) {
     const { part, catalogue } = this;
-    let text = "";
-    if (asking && !idle) text = count ? catalogue.word("lookup-found", { number: count }) : catalogue.word("lookup-no-match");
+    const text = asking && !idle ? this.told(catalogue, count) : "";
     if (part.status.textContent !== text) part.status.textContent = text;
+  }
+
+  // How much was found, and what to know before the first entry is trusted.
+  told(catalogue, count) {
+    const { unlisted, loose } = this.looked;
+    const nearest = count ? ` ${catalogue.word("lookup-nearest", { number: count })}` : "";
+    if (unlisted) return catalogue.word("lookup-unlisted", { name: unlisted }) + nearest;
+    if (!count) return catalogue.word("lookup-no-match");
+    return catalogue.word(loose ? "lookup-loose" : "lookup-found", { number: count });
   }
 
   countChoices() {

@@ -3,6 +3,8 @@
 
 const WEIGHTS = [100, 96, 92, 94, 52, 100, 44];
 const LEAST_COVERED = 54;
+const LEAST_SURE = 70;
+const LEAST_LIKE = 5500;
 const MOST_COMPARED = 400;
 const MOST_SCORE = 10000;
 const RANKS = 64;
@@ -69,6 +71,7 @@ class Finder {
     this.componentPhrases = index.components.map(known);
     this.sectionPhrases = index.sections.map(known);
     this.phrases = index.entries.map((entry) => known(entry[3]));
+    this.unlisted = index.unlisted.map(([name, phrases]) => [name, known(phrases)]);
     this.rootPosts = new Posts(this.reader.rootNumber.size);
     this.groupPosts = new Posts(index.language.same.length);
     this.phrases.forEach((phrases, place) => {
@@ -100,15 +103,35 @@ class Finder {
 
   // Places of the entries that the query means, each with its score of 0 to 10,000, best first.
   find(typed) {
+    return this.lookUp(typed).found;
+  }
+
+  // The same, with what the query names better than any entry where there is no entry for it, and whether the
+  // first entry leaves much of the query unaccounted for.
+  lookUp(typed) {
     const units = this.reader.read(typed);
     const whole = units.reduce((sum, unit) => sum + unit.weight, 0);
     const touched = this.gather(units);
-    const found = this.scored(touched, units, whole);
+    this.spreadQualities(units, true);
+    const found = this.sorted(this.scored(touched, units, whole));
+    let most = 0;
+    let unlisted = null;
+    for (const [name, phrases] of this.unlisted) {
+      const alike = this.likeness(phrases, units, whole);
+      if (alike > most) {
+        most = alike;
+        unlisted = name;
+      }
+    }
+    const first = found.length ? Math.max(found[0][1], this.likenessOf(found[0][0], units, whole)) : 0;
+    this.spreadQualities(units, false);
+    if (most < Math.max(LEAST_LIKE, first + 1)) unlisted = null;
+    const loose = found.length > 0 && Math.floor(this.covered[found[0][0]] / whole) < LEAST_SURE;
     for (const place of touched) {
       this.words[place] = 0;
       this.covered[place] = 0;
     }
-    return this.sorted(found);
+    return { found, unlisted, loose };
   }
 
   // Best score first, then the worse severity, then the catalogue's order: one number says all three.
@@ -152,7 +175,6 @@ class Finder {
   }
 
   scored(touched, units, whole) {
-    this.spreadQualities(units, true);
     const ofComponent = new Map();
     const ofSection = new Map();
     const cached = (cache, key, phrases) => {
@@ -176,7 +198,6 @@ class Finder {
       }
       one[1] = Math.floor((WORDS_SHARE * bag + PHRASE_SHARE * phrase) / 10);
     }
-    this.spreadQualities(units, false);
     return found;
   }
 
@@ -185,6 +206,12 @@ class Finder {
       for (const [root, quality] of unit.roots) this.rootQuality[at][root] = set ? quality : 0;
       for (const [group, quality] of unit.groups) this.groupQuality[at][group] = set ? quality : 0;
     });
+  }
+
+  likenessOf(place, units, whole) {
+    const own = [...this.componentPhrases[this.component[place]], ...this.phrases[place],
+      ...this.sections[place].map((section) => this.sectionPhrases[section][0])];
+    return this.likeness(own, units, whole);
   }
 
   likeness(phrases, units, whole) {
