@@ -77,7 +77,7 @@ def item_text(ruling: Ruling) -> str:
     if not ruling.confirmed:
         parts.append("Not yet confirmed")
     elif ruling.item.locator_basis == "from-memory":
-        parts.append("Item letter not confirmed")
+        parts.append("Item letter not yet confirmed")
     return squash("·".join(parts))
 
 
