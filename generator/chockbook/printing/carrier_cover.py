@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import segno
 
-from ..views.carrier import CarrierView
+from ..views.carrier import CarrierView, ContactView
 from .card_formats import CardFormat
 from .card_heights import Part
 from .card_setting import Cover
@@ -29,7 +29,10 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
         words: the fixed words of the deck's language.
         card: the format; a wallet card has no room for a code.
     """
+    # The head of a card with a cover names the rulebook; that of a sheet with columns names systems.
+    book: list[Part] = [{"kind": "title", "level": 2, "text": view.rulebook}] if card.columns > 1 else []
     parts: list[Part] = [
+        *book,
         {"kind": "title", "level": 2, "text": breakable(f"{view.carrier} · {view.unit}")},
         {"kind": "note", "text": f"{words['print-unit-made-up']}: {' + '.join(view.vehicles)}"},
     ]
@@ -37,8 +40,8 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
         parts.append({"kind": "note", "text": f"{words['print-unit-fitted']}: {', '.join(view.equipment)}"})
     parts.append({"kind": "title", "level": 2, "text": words["print-contacts"]})
     parts += [
-        {"kind": "contact", "role": one.role, "phone": one.phone, "hours": breakable(one.hours),
-         "name": one.name and breakable(one.name)}
+        {"kind": "contact", "role": breakable(who := _who(one, words)), "phone": one.phone, "hours": breakable(one.hours),
+         "name": one.name and one.name != who and breakable(one.name) or None}
         for one in view.contacts
     ]
     if view.address and card.name != "id1":
@@ -47,8 +50,17 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
         parts.append({"kind": "note", "text": words["print-demo-carrier"]})
     first = view.contacts[0]
     short = f"{words['print-call']}: {first.role} {first.phone}"
-    return Cover(breakable(view.carrier), breakable(view.unit), breakable(f"{words['print-call']}: {first.line}"), short,
+    # Beside the steps stand two numbers, since the first does not answer at every hour.
+    lines = f"{_who(first, words)} {first.phone} · {first.hours}"
+    for other in view.contacts[1:2]:
+        lines += f"; {_who(other, words)} {other.phone}"
+    return Cover(breakable(view.carrier), breakable(view.unit), breakable(f"{words['print-call']}: {lines}"), short,
                  tuple(parts))
+
+
+def _who(one: ContactView, words: dict[str, str]) -> str:
+    """Whom one asks for: the role, or the name of someone whose role is none of those."""
+    return one.name if one.name and one.role == words["role-other"] else one.role
 
 
 def code_part(address: str, words: dict[str, str]) -> Part:

@@ -150,7 +150,10 @@ def lines_of(layout: Layout, back: bool = False) -> list[dict[str, Any]]:
         ]
     found = [one for one in found if one["x2"] > one["x1"] or one["y2"] > one["y1"]]
     if layout.card.name == "visor":
-        found.append(_line(layout.width / 2, CLEAR, layout.width / 2, CLEAR + 5, "dashed" if folds else None))
+        # Two marks, at both ends of the middle: a fold or a cut is laid through two points.
+        middle, dash = layout.width / 2, "dashed" if folds else None
+        found += [_line(middle, CLEAR, middle, CLEAR + 5, dash),
+                  _line(middle, layout.height - CLEAR - 5, middle, layout.height - CLEAR, dash)]  # fmt: skip
     if ruler := ruler_of(layout):
         x, y = ruler
         found += [_line(x, y, x + RULER, y, None, 0.75), *(

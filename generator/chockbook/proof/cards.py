@@ -63,6 +63,16 @@ def _key(reader: Reader, entry: Entry, ruling: Ruling) -> tuple[str, ...]:
             squash(when), squash(standing))  # fmt: skip
 
 
+def _place(reader: Reader, ruling: Ruling) -> str:
+    """The place of an item as a card says it: "(item not read)" is left to the mark, where there is one."""
+    item = ruling.item
+    marked = "from-memory" in (item.basis, item.locator_basis)
+    place = item.locator
+    if marked and place.endswith(" not read)"):
+        place = place[: place.rindex(" (")]
+    return locator_in(reader.catalogue, place, reader.language)
+
+
 def phrases_of_cards(reader: Reader, rulebook_id: str) -> Phrases:
     """What a card of a rulebook may say."""
     return Phrases(dict.fromkeys(_phrases(reader, rulebook_id)))
@@ -78,7 +88,7 @@ def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]
     yield from ((in_language(a.text, language), "action", a.id) for a in rulebook.actions)
     for entry in catalogue.entries:
         for ruling in entry.rulings_under(rulebook_id):
-            yield locator_in(catalogue, ruling.item.locator, language), "locator", ruling.item.locator
+            yield _place(reader, ruling), "locator", ruling.item.locator
             if ruling.applies_when:
                 yield in_language(ruling.applies_when, language), "when", in_language(ruling.applies_when, language)
         if entry.rulings_under(rulebook_id):

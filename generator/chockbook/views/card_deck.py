@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, Ruling
@@ -13,6 +14,8 @@ from .wording import fixed_word, in_language
 
 STOPS = "no"
 """The value of may_drive whose lanes stand on the front of a card."""
+NOT_READ = re.compile(r" \([^()]*not read\)$")
+"""The end of a locator that says what of the place was not read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +160,7 @@ def _items(
     return tuple(
         CardItemView(
             item_id=item,
-            locator=locator_in(catalogue, gathered[item, applies][0][1].locator, language),
+            locator=_place(catalogue, gathered[item, applies][0][1], language),
             applies_when=applies,
             marks=_marks(catalogue, gathered[item, applies][0][1], language),
             entries=tuple(
@@ -173,6 +176,12 @@ def _items(
         )
         for item, applies in sorted(gathered, key=lambda key: schedule_order[key[0]])
     )
+
+
+def _place(catalogue: Catalogue, ruling: Ruling, language: str) -> str:
+    """Where the item stands. What of it was not read is told by the mark beside it, so the place does not say it too."""
+    locator = NOT_READ.sub("", ruling.locator) if _marks(catalogue, ruling, language) else ruling.locator
+    return locator_in(catalogue, locator, language)
 
 
 def _marks(catalogue: Catalogue, ruling: Ruling, language: str) -> tuple[str, ...]:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord, UnitRecord
 from .books import view_books
-from .wording import fixed_word
+from .grouping import rulebook_named
+from .wording import fixed_word, in_language
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,8 @@ class ContactView:
 class CarrierView:
     """A carrier and one of its units, as a reader of one language sees them."""
 
+    rulebook: str
+    """Short name of the rulebook that its documents are about."""
     carrier: str
     unit: str
     vehicles: tuple[str, ...]
@@ -54,6 +57,7 @@ def view_carrier(
         return fixed_word(catalogue, key, language)
 
     return CarrierView(
+        rulebook=in_language(rulebook_named(catalogue, rulebook_id).short_name, language),
         carrier=carrier.name,
         unit=f"{word('print-unit')} {unit.name}",
         vehicles=tuple(word(f"vehicle-{kind}") for kind in unit.vehicles),
