@@ -26,7 +26,7 @@ from .print_scaling import forbid_scaling
 COMPILATIONS_REMEMBERED = 10
 """The compiler keeps what it worked out for a document until it has set this many others."""
 MOST_PAGES_REMEMBERED = 1000
-"""What the compiler remembers of a document makes its next round short; of a longer one it would take too much memory."""
+"""What the compiler remembers of a document makes its next round short; of a longer one it takes too much memory."""
 MOST_ROUNDS = 6
 """A document that still moves after so many rounds has two states that lead to each other."""
 
