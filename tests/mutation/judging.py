@@ -11,20 +11,18 @@ from lxml import html
 from chockbook.catalogue import Catalogue
 from chockbook.proof.changes import TOLD_OF_CHANGES, prove_changes
 from chockbook.proof.data_files import prove_csv, prove_json
-from chockbook.proof.facts import Reader
+from chockbook.proof.facts import reader_of
 from chockbook.proof.lookup_data import prove_lookup_file
 from chockbook.proof.offline import prove_offline
 from chockbook.proof.practice import prove_practice
 from chockbook.proof.prove import BORDER, OF_A_BOOK, books
 from chockbook.proof.read_pdf import PdfReading, read_pdf
-from chockbook.proof.reading import Vocabulary
 from chockbook.proof.recite_page import recite
 from chockbook.proof.roadside import prove_roadside
 from chockbook.proof.schemas import prove_schemas
 from chockbook.proof.search import prove_search
 from chockbook.proof.sight import prove_sight
 from chockbook.proof.site import prove_one_page, prove_whole
-from chockbook.proof.texts import all_texts
 from chockbook.proof.whole_crossing import prove_whole_crossing
 
 
@@ -38,20 +36,12 @@ class Book:
         self.prints = output / "print" / self.folder
         self.readings: dict[Path, PdfReading] = {}
         self.recitals: dict[str, Any] = {}
-        self.reader = Reader(catalogue, self.language)
+        self.reader = reader_of(catalogue, self.language)
         self.below = tuple(f"{one.id}/" for one in catalogue.rulebooks)
         self.all_books = list(books(catalogue))
         found = sorted(path.relative_to(self.site).as_posix() for path in self.site.rglob("*.html"))
         self.pages = [page for page in found if not page.startswith(self.below) and page != "404.html"]
         self.roadside = output / (f"roadside.{self.rulebook_id}.{self.language}.html" if self.folder else "roadside.html")
-
-    @cached_property
-    def vocabulary(self) -> Vocabulary:
-        return Vocabulary(all_texts(self.catalogue, self.language))
-
-    @cached_property
-    def former(self) -> Vocabulary:
-        return Vocabulary(all_texts(self.catalogue, self.language, former=True))
 
     @cached_property
     def trees(self) -> dict[str, Any]:
@@ -65,7 +55,7 @@ class Book:
         article = tree.find(".//article")
         if article is None or next(self.recitals[page].objections(article, page), None) or next(prove_sight(tree, page), None):
             return True
-        known = self.former if page in TOLD_OF_CHANGES else self.vocabulary
+        known = self.reader.every_text_told if page in TOLD_OF_CHANGES else self.reader.every_text
         if next(prove_one_page(self.reader, self.rulebook_id, page, tree, self.all_books, known, page), None):
             return True
         trees = {**self.trees, page: tree}
@@ -79,7 +69,7 @@ class Book:
         if kind == "lookup-data.js":
             return next(prove_lookup_file(*about, "site"), None) is not None
         if kind == "bank.js":
-            return next(prove_practice(*about, "site", self.vocabulary), None) is not None
+            return next(prove_practice(self.reader, folder, self.rulebook_id, "site"), None) is not None
         if kind == "search_index.json":
             return next(prove_search(self.trees, folder / "search" / kind, "site"), None) is not None
         if kind == "roadside.html":

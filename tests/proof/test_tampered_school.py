@@ -14,7 +14,7 @@ from chockbook.catalogue import Catalogue
 from chockbook.pages import build_site, write_pages
 from chockbook.pages.practice import AFTER, BANK, BEFORE, bank_data
 from chockbook.printing import render_pairs, render_score_sheet, render_walk_sheet
-from chockbook.proof.facts import Reader
+from chockbook.proof.facts import Reader, reader_of
 from chockbook.proof.pairs import prove_pairs_page, prove_pairs_sheet
 from chockbook.proof.practice import prove_practice
 from chockbook.proof.read_pdf import read_pdf
@@ -38,7 +38,7 @@ def bank(shipped):
 
 
 @pytest.fixture
-def objections(shipped, anything, tmp_path):
+def objections(shipped, tmp_path):
     """What the proof says of a bank."""
 
     def of(data):
@@ -47,7 +47,7 @@ def objections(shipped, anything, tmp_path):
         path.parent.mkdir(parents=True, exist_ok=True)
         text = data if isinstance(data, str) else f"{BEFORE}{json.dumps(data, ensure_ascii=False)}{AFTER}"
         path.write_text(text, encoding="utf-8")
-        return [str(one) for one in prove_practice(shipped, tmp_path, *BOOK, "site", anything)]
+        return [str(one) for one in prove_practice(reader_of(shipped, "en"), tmp_path, BOOK[0], "site")]
 
     return of
 
@@ -134,10 +134,10 @@ def test_one_change_is_objected_to(objections, bank, change, said):
     assert any(said in line for line in found), found
 
 
-def test_a_spoiled_bank_and_a_missing_page_are_objections(objections, shipped, anything, tmp_path):
+def test_a_spoiled_bank_and_a_missing_page_are_objections(objections, shipped, tmp_path):
     assert any("cannot be read" in line for line in objections("half of a fi"))
     (tmp_path / "practice.html").unlink()
-    assert any("is missing" in str(one) for one in prove_practice(shipped, tmp_path, *BOOK, "site", anything))
+    assert any("is missing" in str(one) for one in prove_practice(reader_of(shipped, "en"), tmp_path, BOOK[0], "site"))
 
 
 @pytest.fixture(scope="module")

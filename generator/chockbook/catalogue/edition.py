@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from .record import Record
@@ -82,10 +83,15 @@ def canonical(value: Any, field: str = "") -> Any:
         plain = [canonical(one) for one in value]
         return sorted(plain, key=_text) if field in NO_ORDER else plain
     if isinstance(value, str):
-        return re.sub(r"[ \t\r\n]+", " ", unicodedata.normalize("NFC", value)).strip(" ")
+        return _one_spaced(value)
     if isinstance(value, Decimal):
         return f"{value.normalize():f}"
     return value.isoformat() if isinstance(value, date) else value
+
+
+@lru_cache(maxsize=1 << 15)  # most texts of an edition stand in the next one too
+def _one_spaced(text: str) -> str:
+    return re.sub(r"[ \t\r\n]+", " ", unicodedata.normalize("NFC", text)).strip(" ")
 
 
 def _text(value: Any) -> str:

@@ -10,9 +10,11 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from .remembered import remembered
 from .whole import Catalogue
 
 
+@remembered  # the same places stand on many pages
 def locator_in(catalogue: Catalogue, locator: str, language: str) -> str:
     """A locator in a language. Words that the table does not have stay as they are written.
 
@@ -23,7 +25,6 @@ def locator_in(catalogue: Catalogue, locator: str, language: str) -> str:
     return _translated(locator, pairs) if pairs else locator
 
 
-@lru_cache(maxsize=4096)  # the same places stand on many pages
 def _translated(locator: str, pairs: tuple[tuple[str, str], ...]) -> str:
     words, fixed = _reader(pairs)
     text = fixed.sub(lambda found: words[found.group()], locator)

@@ -23,6 +23,8 @@ from .wording import Words, told
 
 KINDS = ("figure", "measured")
 UNITS_IN_WORDS = frozenset({"percent", "degrees", "minutes", "seconds", "hours"})
+MOST_OTHERS = 6
+"""Other figures from which the wrong choices of a question are taken."""
 
 
 class _Row(NamedTuple):
@@ -176,9 +178,11 @@ def _other_figures(catalogue: Catalogue, ground: _Ground, seed: str) -> list[_Ro
     ]  # fmt: skip
     found: list[_Row] = []
     for one in sorted(candidates, key=away):
-        if not any(_near(Fraction(one.row.value), other) for other in [_value(ground), *map(_value, found)]):
+        if len(found) == MOST_OTHERS:
+            break
+        if not any(_near(_value(one), _value(other)) for other in (ground, *found)):
             found.append(one)
-    return found[:6]
+    return found
 
 
 def _may_stand_beside(ground: _Ground, row: LimitRow) -> bool:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import asdict
 from pathlib import Path
 
 from ..catalogue import Catalogue
+from ..output import put_whole
 from ..views.border_sheet import view_border_sheet
 from ..views.wording import fixed_word, in_language
 from .document_data import document_data
-from .places import set_with_places
+from .places import set_settled
 from .printed import Printed
 
 MOST_SIDES = 4
@@ -39,10 +40,10 @@ def render_comparison(
     # A word that has not been written in the language comes marked, and never stops the printing.
     data["words"] = {key: in_language(text, language) for key, text in catalogue.words.items()}
     more = fixed_word(catalogue, "across-sheet-more", language)
-    pages = 0
     figures_title = fixed_word(catalogue, "across-other-figure", language)
-    ways = list(_ways(len(view.sections)))
-    for kept, brief, figures in ways:
+
+    def set_with(kept: int, brief: bool, figures: bool = True, most: int | None = MOST_SIDES) -> tuple[bytes, int]:
+        """The sheet with so many of its lists, in brief or not; no bytes where it has more sides than wanted."""
         left = [(section.title, section.number) for section in view.sections[kept:]]
         if view.figures and not figures:
             left.append((figures_title, len(view.figures)))
@@ -53,21 +54,29 @@ def render_comparison(
         }
         if not figures:
             shown["figures"] = []
-        pages = set_with_places(
-            "comparison.typ", data | {"view": asdict(view) | shown}, catalogue.edition.date, out_path, small=True,
-            most=None if (kept, brief, figures) == ways[-1] else MOST_SIDES,
-        )  # fmt: skip
-        if pages <= MOST_SIDES:
-            break
+        whole = data | {"view": asdict(view) | shown}
+        return set_settled("comparison.typ", whole, catalogue.edition.date, small=True, most=most)
+
+    pdf, pages = _fullest(set_with, len(view.sections))
+    put_whole(out_path, pdf)
     return Printed(path=out_path, pages=pages, cards=0)
 
 
-def _ways(sections: int) -> Iterator[tuple[int, bool, bool]]:
-    """How many lists to keep, whether in brief, and whether with the figures: from the fullest sheet to the
-    emptiest. The worst list is worth more than the figures, which have a page and a chapter of their own."""
-    for kept in range(sections, 0, -1):
-        yield kept, False, True
-        yield kept, True, True
+def _fullest(set_with: Callable[..., tuple[bytes, int]], sections: int) -> tuple[bytes, int]:
+    """The sheet with the most lists that fit, in full where so many fit in full too.
+
+    Lists are added one by one: a short sheet takes less time to set than a long one that does not fit. The worst
+    list is worth more than the figures, which have a page and a chapter of their own.
+    """
+    found, pages = b"", 0
+    for kept in range(1, sections + 1):
+        pdf, sides = set_with(kept, brief=True)
+        if not pdf:
+            break
+        found, pages, most_kept = pdf, sides, kept
+    if found:
+        pdf, sides = set_with(most_kept, brief=False)
+        return (pdf, sides) if pdf else (found, pages)
     if sections:
-        yield 1, True, False
-    yield 0, False, True
+        found, pages = set_with(1, brief=True, figures=False)
+    return (found, pages) if found else set_with(0, brief=False, most=None)

@@ -9,6 +9,8 @@ digits it has.
 from __future__ import annotations
 
 import json
+import shutil
+import tempfile
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -23,6 +25,8 @@ from .print_scaling import forbid_scaling
 
 COMPILATIONS_REMEMBERED = 10
 """The compiler keeps what it worked out for a document until it has set this many others."""
+MOST_PAGES_REMEMBERED = 1000
+"""What the compiler remembers of a document makes its next round short; of a longer one it takes too much memory."""
 MOST_ROUNDS = 6
 """A document that still moves after so many rounds has two states that lead to each other."""
 
@@ -95,45 +99,50 @@ def set_settled(
     Raises:
         SettingFailed: the compiler objects, or the pages do not settle.
     """
-    folder = templates("print")
-    text = json.dumps(data, ensure_ascii=False)
     found: dict[str, Any] = {
         "pages": about, "heads": [], "places": {key: {"page": page} for key, page in (guess or {}).items()},
     }  # fmt: skip
     stamp = int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())
-    try:
-        for _ in range(MOST_ROUNDS):
-            compiler = typst.Compiler(
-                input=str(folder / template),
-                root=str(folder),
-                font_paths=[str(FONTS)],
-                ignore_system_fonts=True,
-                sys_inputs={"data": text, "found": json.dumps(found)},
-            )
-            told = json.loads(compiler.query("<told>", field="value", one=True))
-            before, found = found, _found(told, heads)
-            if _agree(before, found):
-                break
+    with tempfile.TemporaryDirectory(prefix="chockbook-", ignore_cleanup_errors=True) as name:
+        folder = Path(name)
+        shutil.copytree(templates("print"), folder, dirs_exist_ok=True)
+        _hand_over(folder / "data.json", data)
+        compiler = typst.Compiler(
+            input=str(folder / template), root=name, font_paths=[str(FONTS)], ignore_system_fonts=True
+        )
+        try:
+            for _ in range(MOST_ROUNDS):
+                _hand_over(folder / "found.json", found)
+                told = json.loads(compiler.query("<told>", field="value", one=True))
+                before, found = found, _found(told, heads)
+                if _agree(before, found):
+                    break
+                if told["pages"] > MOST_PAGES_REMEMBERED:
+                    _forget(folder)
+            else:
+                raise SettingFailed(f"{template}: the pages do not settle after {MOST_ROUNDS} rounds")
+            if most is not None and told["pages"] > most:
+                return b"", told["pages"]
+            pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
+        except RuntimeError as error:
+            raise SettingFailed(f"{template}: {error}") from error
+        finally:
             if not small:
                 _forget(folder)
-        else:
-            raise SettingFailed(f"{template}: the pages do not settle after {MOST_ROUNDS} rounds")
-        if most is not None and told["pages"] > most:
-            return b"", told["pages"]
-        pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=stamp)
-    except RuntimeError as error:
-        raise SettingFailed(f"{template}: {error}") from error
-    finally:
-        if not small:
-            _forget(folder)
     return forbid_scaling(pdf), told["pages"]
 
 
-def _forget(folder: Path) -> None:
-    """Make the compiler drop what it remembers of the last round.
+def _hand_over(place: Path, data: dict[str, Any]) -> None:
+    """Write what a document reads while it is set. As an input of the compiler it would belong to the setting, and
+    what the compiler remembers of the last round would be worth nothing."""
+    place.write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
 
-    A manual takes some 150 MB a round; without this they would pile up over rounds, rulebooks and languages.
-    Setting an empty document often enough is the only way that the package offers.
+
+def _forget(folder: Path) -> None:
+    """Make the compiler drop what it remembers of a document.
+
+    A manual takes some 200 MB; without this they would pile up over rulebooks and languages. Setting an empty
+    document often enough is the only way that the package offers.
     """
     empty = typst.Compiler(
         input=str(folder / "lib" / "tokens.typ"), root=str(folder), ignore_system_fonts=True

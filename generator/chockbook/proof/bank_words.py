@@ -154,8 +154,16 @@ class _Maker:
 
     def decided(self, limit: LimitRecord) -> tuple[str, ...]:
         """The defects of the rulebook that a limit decides."""
-        return tuple(entry.id for entry in self.reader.catalogue.entries
-                     if limit in entry.limits and entry.rulings_under(self.rulebook_id))  # fmt: skip
+        by_limit = self.reader.once(("decided", self.rulebook_id), self._decided)
+        return tuple(by_limit.get(limit.id, ()))
+
+    def _decided(self) -> dict[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for entry in self.reader.catalogue.entries:
+            if entry.rulings_under(self.rulebook_id):
+                for limit in entry.limits:
+                    found.setdefault(limit.id, []).append(entry.id)
+        return found
 
     def figure(self) -> Iterator[Made]:
         for limit, row, reason in self.rows():

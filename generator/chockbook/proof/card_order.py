@@ -9,7 +9,7 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from .cards import phrases_of_cards, prove_cards
-from .facts import Reader
+from .facts import Reader, reader_of
 from .objection import Objection
 from .read_pdf import PdfReading
 from .reading import squash
@@ -22,7 +22,7 @@ _NUMBER = re.compile(r"\d+")
 def prove_deck(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str) -> Iterator[Objection]:
     """Objections to the deck of a book: what stands on its cards, then their numbers, order and margins."""
     yield from prove_cards(catalogue, reading, name, rulebook_id, language)
-    phrases = phrases_of_cards(Reader(catalogue, language), rulebook_id)
+    phrases = phrases_of_cards(reader_of(catalogue, language), rulebook_id)
     reads = _Order(catalogue, rulebook_id)
     for page, text in enumerate(reading.page_texts, 1):
         output = f"{name} page {page}"
@@ -35,7 +35,7 @@ def prove_deck(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id
             yield Objection(name, f"card {number}", f"stands {reads.cards[number]} times")
     if reads.cards and max(reads.cards) > reads.total:
         yield Objection(name, f"card {max(reads.cards)}", "is beyond the last")
-    yield from _margins(Reader(catalogue, language), reading, name)
+    yield from _margins(reader_of(catalogue, language), reading, name)
 
 
 class _Order:

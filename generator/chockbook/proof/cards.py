@@ -11,7 +11,7 @@ from typing import Any
 from ..catalogue import Catalogue, Entry, Ruling
 from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
-from .facts import Reader
+from .facts import Reader, reader_of
 from .objection import Objection
 from .read_pdf import PdfReading
 from .reading import PLACE, squash
@@ -36,7 +36,7 @@ class _Card:
 def prove_cards(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                 language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the deck of one rulebook in one language."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     wanted = Counter(_key(reader, entry, ruling)
                      for entry in catalogue.entries for ruling in entry.rulings_under(rulebook_id))  # fmt: skip
     yield from _furniture(reader, reading, name)

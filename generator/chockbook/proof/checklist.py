@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ..catalogue import Catalogue
 from ..catalogue.wording import in_language
-from .facts import Reader
+from .facts import reader_of
 from .manual import page_furniture
 from .objection import Objection
 from .read_pdf import PdfReading
@@ -19,7 +19,7 @@ LONGEST_BETWEEN = 80
 def prove_whole_route(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                       language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the checklist of the whole route, which is the same under every rulebook."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     yield from page_furniture(reader, reading, name)
     at = 0
     for station in catalogue.stations:
@@ -38,7 +38,7 @@ def prove_whole_route(catalogue: Catalogue, reading: PdfReading, name: str, rule
 def prove_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                 language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to a checklist or report form: its furniture, and every field that the report has to hold."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     yield from page_furniture(reader, reading, name)
     rulebook = catalogue.rulebook[rulebook_id]
     for field in rulebook.report:

@@ -16,7 +16,7 @@ from ..catalogue import Catalogue, Entry, RulebookRecord, Ruling, SeverityRecord
 from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 from .crossing_figures import prove_figures
-from .facts import Reader
+from .facts import Reader, reader_of
 from .manual import page_furniture, page_numbers
 from .objection import Objection
 from .read_pdf import PdfReading
@@ -41,7 +41,7 @@ class _List:
 def prove_crossing(catalogue: Catalogue, reading: PdfReading, name: str, here_id: str, there_id: str,
                    language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the sheet for a driver who crosses from one rulebook into another, in one language."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     here, there = catalogue.rulebook[here_id], catalogue.rulebook[there_id]
     yield from page_furniture(reader, reading, name)
     yield from page_numbers(reader, reading, name)

@@ -9,8 +9,10 @@ from typing import Any
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
 from ..catalogue.locator import locator_in
+from ..catalogue.remembered import remembered
 from ..catalogue.wording import in_language
 from .reading import Vocabulary
+from .texts import all_texts
 
 VALUE_WORDS = ("basis-", "fit-", "vehicle-", "by-", "compare-", "not-confirmed", "letter-not-confirmed", "fitted-")
 """Fixed words that state a fact about an entry: allowed only where the catalogue has the fact."""
@@ -38,6 +40,18 @@ class Reader:
     def word(self, key: str) -> str:
         """A fixed word."""
         return in_language(self.catalogue.words[key], self.language)
+
+    @cached_property
+    def every_text(self) -> Vocabulary:
+        """Everything that an output may say."""
+        return Vocabulary(all_texts(self.catalogue, self.language))
+
+    @cached_property
+    def every_text_told(self) -> Vocabulary:
+        """The same with what former editions said, for where changes are told."""
+        if not self.catalogue.former:
+            return self.every_text
+        return Vocabulary(all_texts(self.catalogue, self.language, former=True))
 
     @cached_property
     def neutral_words(self) -> Vocabulary:
@@ -89,3 +103,9 @@ class Reader:
                 yield self.word(f"compare-{limit.compare}")
             if row.basis == "from-memory":
                 yield self.word("not-confirmed")
+
+
+@remembered
+def reader_of(catalogue: Catalogue, language: str) -> Reader:
+    """The reader of a language, one for all outputs of a catalogue: what is worked out for one serves the next."""
+    return Reader(catalogue, language)

@@ -15,7 +15,7 @@ from ..catalogue import UNITS, Catalogue, Entry, LimitRecord, Ruling
 from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
 from .data_files import differences
-from .facts import Reader
+from .facts import Reader, reader_of
 from .lookup_index import prove_index
 from .objection import Objection
 
@@ -59,7 +59,7 @@ def prove_lookup_text(catalogue: Catalogue, text: str, rulebook_id: str, languag
     except (ValueError, KeyError, IndexError, TypeError, AttributeError) as error:
         yield Objection(output, "file", f"cannot be read: {error!r}")
         return
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     yield from differences(output, "lookup", _frame(reader, rulebook_id), found["frame"])
     wanted = [_entry(reader, entry, rulebook_id) for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
     order, given = [one["id"] for one in wanted], [one["id"] for one in found["entries"]]

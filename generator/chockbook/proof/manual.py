@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
 from ..catalogue.wording import in_language
-from .facts import Reader
+from .facts import Reader, reader_of
 from .objection import Objection
 from .read_pdf import PdfReading
 from .reading import PLACE, compare, squash
@@ -20,7 +20,7 @@ from .texts import all_texts
 def prove_manual(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                  language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the manual of one rulebook in one language."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     entries = [entry for entry in catalogue.entries if entry.rulings_under(rulebook_id)]
     yield from page_furniture(reader, reading, name)
     yield from page_numbers(reader, reading, name)

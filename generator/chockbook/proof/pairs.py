@@ -15,7 +15,7 @@ from unicodedata import category, normalize
 from ..catalogue import Catalogue, Entry, Ruling
 from ..catalogue.locator import locator_in
 from ..catalogue.wording import in_language
-from .facts import Reader
+from .facts import Reader, reader_of
 from .manual import page_furniture
 from .objection import Objection
 from .read_pdf import PdfReading
@@ -169,7 +169,7 @@ def _marks(sides: dict[str, Any], same: bool, output: str, about: str, small: se
 def prove_pairs_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                       language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the printed sheet: each pair in its place, both sides whole, and what tells them apart."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     yield from page_furniture(reader, reading, name)
     wanted = wanted_pairs(catalogue, rulebook_id)
     if not wanted:

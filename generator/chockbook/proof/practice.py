@@ -12,13 +12,12 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from ..catalogue import Catalogue
 from ..catalogue.wording import in_language
 from . import bank_words, practice_words
 from .facts import Reader
 from .objection import Objection
 from .questions import Told, question_faults, rests_on_sources
-from .reading import Vocabulary, squash
+from .reading import squash
 
 PAGE = "practice.html"
 TEXTS = ("text", "reason", "source", "about")
@@ -26,13 +25,8 @@ TEXTS = ("text", "reason", "source", "about")
 BANK = "assets/practice/bank.js"
 
 
-def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, language: str, name: str,
-                   anything: Vocabulary) -> Iterator[Objection]:  # fmt: skip
-    """Objections to the practice questions of a book.
-
-    Args:
-        anything: every text that a page of the book may say.
-    """
+def prove_practice(reader: Reader, folder: Path, rulebook_id: str, name: str) -> Iterator[Objection]:
+    """Objections to the practice questions of a book."""
     output = f"{name}/{BANK}"
     if not (folder / PAGE).is_file():
         yield Objection(f"{name}/{PAGE}", "page", "is missing")
@@ -46,7 +40,6 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
         yield Objection(output, "file", f"cannot be read: {error!r}")
         return
     seen: set[str] = set()
-    reader = Reader(catalogue, language)
     for question in questions:
         if str(question.get("id")) in seen:
             yield Objection(output, str(question["id"]), "stands twice")
@@ -63,7 +56,7 @@ def prove_practice(catalogue: Catalogue, folder: Path, rulebook_id: str, languag
             yield Objection(output, str(question["id"]), what)
     yield from disorder
     for text in map(str, bank["texts"]):
-        for part in anything.beyond(squash(text)):
+        for part in reader.every_text.beyond(squash(text)):
             if not re.sub(r"[\W_]", "", part).isdigit():
                 yield Objection(output, "text", f"says what the tables do not: {text}")
                 break

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from ..catalogue import Catalogue, LimitRecord, LimitRow, StationRecord, StepRecord
 from .checklist import prove_sheet, prove_whole_route
-from .facts import Reader
+from .facts import Reader, reader_of
 from .objection import Objection
 from .read_pdf import PdfReading
 from .reading import squash
@@ -57,7 +57,7 @@ def prove_foot(reader: Reader, reading: PdfReading, name: str, kind: str, rulebo
 
 def prove_report(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str) -> Iterator[Objection]:
     """Objections to a report form of no carrier."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     severity = ("print-severity",) if len(catalogue.rulebook[rulebook_id].severities) > 1 else ()
     heads = ("print-row", "print-report-vehicle", "print-defect", *severity, "print-told", "print-report-repaired")
     yield from prove_foot(reader, reading, name, "report", rulebook_id, ("".join(reader.word(key) for key in heads),))
@@ -146,7 +146,7 @@ def prove_every_checklist(catalogue: Catalogue, reading: PdfReading, name: str, 
 
 def _checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
                usual: bool) -> Iterator[Objection]:  # fmt: skip
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     heads = ("print-row", "print-defect", "print-severity", "print-told")
     yield from prove_foot(reader, reading, name, "checklist", rulebook_id, ("".join(reader.word(key) for key in heads),))
     told = Recital(reader, rulebook_id, name)

@@ -195,16 +195,22 @@ def _told_apart(reader: Reader, question: Told, entries: list[Entry], rulebook_i
 
 def _rows(reader: Reader, question: Told, rulebook_id: str, key: str) -> Iterator[tuple[LimitRecord, LimitRow, str]]:
     """The rulebook's own figures that the wording can be about, with the value that it says was found."""
+    for limit, row, before, after in reader.once((key, rulebook_id), lambda: list(_wordings(reader, rulebook_id, key))):
+        if question.text.startswith(before) and question.text.endswith(after):
+            value = question.text[len(before) : len(question.text) - len(after)]
+            if bool(value) == (key == "drill-ask-measured"):
+                yield limit, row, value
+
+
+def _wordings(reader: Reader, rulebook_id: str, key: str) -> Iterator[tuple[LimitRecord, LimitRow, str, str]]:
+    """Each of the rulebook's own figures, with what a question about it says before and after the value."""
     for limit in reader.catalogue.limits:
         for row in (one for one in limit.rows if one.rulebook == rulebook_id):
             before, _, after = _filled(
                 reader, key, rulebook=_book(reader, rulebook_id), quantity=in_language(limit.quantity, reader.language),
                 label=in_language(row.label, reader.language),
             ).partition("{value}")  # fmt: skip
-            if question.text.startswith(before) and question.text.endswith(after):
-                value = question.text[len(before) : len(question.text) - len(after)]
-                if bool(value) == (key == "drill-ask-measured"):
-                    yield limit, row, value
+            yield limit, row, before, after
 
 
 def _figure(reader: Reader, question: Told, entries: list[Entry], rulebook_id: str) -> Iterator[str]:

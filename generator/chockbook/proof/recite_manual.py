@@ -12,7 +12,7 @@ from itertools import groupby
 from typing import Any
 
 from ..catalogue import Catalogue, Entry, LimitRecord, Ruling
-from .facts import Reader
+from .facts import reader_of
 from .print_recital import figure_of, plain_text
 from .recital import Recital
 from .recite_entry import changed_of, part_anchor
@@ -33,7 +33,7 @@ class Manual(Recital):
     """The recital of a manual: words, headings with their places, and the pages of places."""
 
     def __init__(self, catalogue: Catalogue, rulebook_id: str, language: str, name: str) -> None:
-        super().__init__(Reader(catalogue, language), rulebook_id, name)
+        super().__init__(reader_of(catalogue, language), rulebook_id, name)
         self.headings: list[tuple[str, str]] = []
         """Place and words of each heading, in order; a heading that nothing leads to has no place."""
         self.entries = self.spoken_of()

@@ -141,9 +141,12 @@ def index_of(told: Manual) -> list[tuple[str, list[Entry]]]:
             by_condition.setdefault(word, set()).add(entry.id)
     every = (by_name.keys() | by_condition.keys()) - stop
     heads = {word: word[:-1] if word[-1] == "s" and word[:-1] in every else word for word in every}
+    forms_of: dict[str, list[str]] = {}
+    for word, head in heads.items():
+        forms_of.setdefault(head, []).append(word)
     found = []
-    for head in sorted({one for one in heads.values() if len(one) >= LEAST_LETTERS}, key=_in_order):
-        forms = [word for word, one in heads.items() if one == head]
+    for head in sorted((one for one in forms_of if len(one) >= LEAST_LETTERS), key=_in_order):
+        forms = forms_of[head]
         leads = {key for word in forms for key in by_name.get(word, ())}
         others = {key for word in forms for key in by_condition.get(word, ())}
         if len({told.catalogue.entry[key].component.id for key in others}) <= MOST_COMPONENTS:

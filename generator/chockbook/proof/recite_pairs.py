@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..catalogue import Catalogue, Entry
-from .facts import Reader
+from .facts import reader_of
 from .objection import Objection
 from .pairs import Answer, difference_of, own_limits, prove_pairs_sheet, wanted_pairs
 from .print_recital import prove_foot, same_as
@@ -32,7 +32,7 @@ def recite_pairs(page: Recital) -> None:
 def prove_whole_pairs(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
                       language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the printed sheet of pairs, word for word."""
-    told = Recital(Reader(catalogue, language), rulebook_id, name)
+    told = Recital(reader_of(catalogue, language), rulebook_id, name)
     pairs, word = _pairs(told), told.reader.word
     told.say(word("title"), word("print-title-pairs"), told.text(told.rulebook.short_name))
     told.say(word("pairs-lead"), told.filled("pairs-count", number=len(pairs)), word("pairs-rule"), word("aid-line"))

@@ -9,7 +9,7 @@ from lxml import html
 from lxml.etree import LxmlError
 
 from ..catalogue import Catalogue
-from .facts import Reader
+from .facts import reader_of
 from .lookup_data import prove_lookup_text
 from .objection import Objection
 from .reading import squash
@@ -34,7 +34,7 @@ def prove_roadside(catalogue: Catalogue, path: Path, rulebook_id: str, language:
     if body is None:
         yield Objection(name, "page", "is empty")
         return
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     recital = Recital(reader, rulebook_id, name)
     recite_roadside(recital)
     recite_short_foot(recital)

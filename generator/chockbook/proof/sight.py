@@ -50,32 +50,36 @@ def prove_sight(tree: Any, output: str) -> Iterator[Objection]:
 
 
 def _element(element: Any, article: Any, output: str) -> Iterator[Objection]:
-    about = f"<{element.tag}> {' '.join((element.text or '').split())[:40]}".strip()
     classes = (element.get("class") or "").split()
     if element.get("hidden") is not None and not (element.get("id") in SHOWN_BY_SCRIPT or element.get("data-part") in PARTS_SHOWN):
-        yield Objection(output, about, "is hidden")
+        yield Objection(output, _named(element), "is hidden")
     if element.get("aria-hidden") is not None and (classes[:1] not in [[one] for one in EMPTY_WITH_ARIA] or len(element) or element.text):
-        yield Objection(output, about, "is hidden from readers who listen")
+        yield Objection(output, _named(element), "is hidden from readers who listen")
     if element.get("inert") is not None or element.tag in ("template", "dialog", "style", "object", "iframe", "math"):
-        yield Objection(output, about, "does not belong on a page")
+        yield Objection(output, _named(element), "does not belong on a page")
     if element.get("id") == "lookup" and element.get("data-state") != "idle":
-        yield Objection(output, about, "hides the ways in")
+        yield Objection(output, _named(element), "hides the ways in")
     if element.tag == "details" and classes not in (["books"], ["finds"], ["elsewhere"]):
-        yield Objection(output, about, "is folded away")
+        yield Objection(output, _named(element), "is folded away")
     if element.get("data-entry") and any(one.tag == "details" for one in element.iterancestors()):
         yield Objection(output, element.get("data-entry"), "is folded away")
     for one in classes:
         if one in HIDING_CLASSES and element.get("id") not in HIDING_CLASSES[one]:
-            yield Objection(output, about, f"is hidden by its class {one!r}")
+            yield Objection(output, _named(element), f"is hidden by its class {one!r}")
         if one == "on-paper" and (len(classes) > 1 or element.tag != "p" or element.getparent().get("class") != "foot"):
-            yield Objection(output, about, "is seen on paper only")
+            yield Objection(output, _named(element), "is seen on paper only")
         if one.startswith("md-") and element is not article:
-            yield Objection(output, about, f"has a class of the theme: {one!r}")
+            yield Objection(output, _named(element), f"has a class of the theme: {one!r}")
         base, _, state = one.rpartition("--")
         if state in STATES and base != "mark":
             mark = next((inner for inner in element.iter("span") if (inner.get("class") or "").startswith("mark ")), None)
             if mark is not None and mark.get("class") != f"mark mark--{state}":
-                yield Objection(output, about, f"is marked {mark.get('class')!r} and coloured {state!r}")
+                yield Objection(output, _named(element), f"is marked {mark.get('class')!r} and coloured {state!r}")
+
+
+def _named(element: Any) -> str:
+    """How an element is named in an objection: its tag and how its text begins."""
+    return f"<{element.tag}> {' '.join((element.text or '').split())[:40]}".strip()
 
 
 def prove_policy(tree: Any, output: str) -> Iterator[Objection]:

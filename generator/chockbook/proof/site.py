@@ -16,7 +16,7 @@ from lxml import etree, html
 from ..catalogue import Catalogue, Entry
 from ..catalogue.wording import in_language
 from .changes import TOLD_OF_CHANGES, prove_changes
-from .facts import Reader
+from .facts import Reader, reader_of
 from .lookup_data import prove_lookup_file
 from .objection import Objection
 from .offline import prove_offline
@@ -26,7 +26,6 @@ from .reading import PLACE, Vocabulary, compare, squash
 from .recite_page import pages_of_book, prove_page
 from .search import prove_search
 from .sight import prove_policy, prove_sight
-from .texts import all_texts
 
 ENTRY = ".//*[@data-entry]"
 _PLAIN = etree.HTMLParser()
@@ -45,26 +44,24 @@ def prove_site(catalogue: Catalogue, folder: Path, rulebook_id: str, language: s
         name: how the folder is named in objections.
         books: rulebook, language and folder of each book that stands in the same site; none for a book alone.
     """
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     below = tuple(f"{rulebook.id}/" for rulebook in catalogue.rulebooks)
     found = ((path.relative_to(folder).as_posix(), path) for path in sorted(folder.rglob("*.html")))
     pages = {page: path for page, path in found if not page.startswith(below)}
     if not pages:
         yield Objection(name, "pages", "there are none")
         return
-    anything = Vocabulary(all_texts(catalogue, language))
-    known = Vocabulary(all_texts(catalogue, language, former=True)) if catalogue.former else anything
     trees: dict[str, Any] = {}
     for page, path in pages.items():
         if page != "404.html":
             trees[page] = html.fromstring(path.read_bytes(), parser=_PLAIN)
-            vocabulary = known if page in TOLD_OF_CHANGES else anything
+            vocabulary = reader.every_text_told if page in TOLD_OF_CHANGES else reader.every_text
             yield from prove_one_page(reader, rulebook_id, page, trees[page], books or [], vocabulary, f"{name}/{page}")
     for page in sorted(pages_of_book(catalogue, rulebook_id) - trees.keys()):
         yield Objection(f"{name}/{page}", "page", "is missing")
     yield from prove_changes(catalogue, trees, rulebook_id, language, name)
     yield from prove_whole(reader, rulebook_id, trees, name)
-    yield from prove_practice(catalogue, folder, rulebook_id, language, name, anything)
+    yield from prove_practice(reader, folder, rulebook_id, name)
     yield from prove_search(trees, folder / "search" / "search_index.json", f"{name}/search/search_index.json")
     yield from prove_lookup_file(catalogue, folder, rulebook_id, language, name)
     yield from prove_offline(folder, below, catalogue.edition.code, name)

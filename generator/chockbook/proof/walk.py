@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ..catalogue import Catalogue, StepRecord
 from ..catalogue.wording import in_language
-from .facts import Reader
+from .facts import Reader, reader_of
 from .manual import page_furniture
 from .objection import Objection
 from .read_pdf import PdfReading
@@ -33,7 +33,7 @@ USUAL = Walked(frozenset(VEHICLES), frozenset(EQUIPMENT))
 def prove_walk_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
                      unit: Walked = USUAL) -> Iterator[Objection]:  # fmt: skip
     """Objections to the student's sheet: each step with its hazard, hand, words and what is good, in route order."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     steps = steps_of(catalogue, unit)
     yield from _counts(reader, reading, name, rulebook_id, steps, unit)
     musts = {step.id for step in steps if stops(catalogue, step, rulebook_id, unit)}
@@ -54,7 +54,7 @@ def prove_walk_sheet(catalogue: Catalogue, reading: PdfReading, name: str, ruleb
 def prove_score_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
                       unit: Walked = USUAL) -> Iterator[Objection]:  # fmt: skip
     """Objections to the instructor's sheet: each step with its hand, the marks of each page, the pass mark."""
-    reader, marking = Reader(catalogue, language), catalogue.marking
+    reader, marking = reader_of(catalogue, language), catalogue.marking
     steps = steps_of(catalogue, unit)
     yield from _counts(reader, reading, name, rulebook_id, steps, unit)
     marks = sum(marking.marks_of(step) for step in steps)

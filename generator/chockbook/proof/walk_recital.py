@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from ..catalogue import Catalogue, LimitRow, StepRecord
-from .facts import Reader
+from .facts import reader_of
 from .objection import Objection
 from .print_recital import MOST_FIGURES, figure_of, prove_foot, same_as
 from .read_pdf import PdfReading
@@ -101,7 +101,7 @@ class _Sheet:
     def __init__(self, catalogue: Catalogue, rulebook_id: str, language: str, name: str, unit: Walked) -> None:
         self.catalogue = catalogue
         self.unit = unit
-        self.told = Recital(Reader(catalogue, language), rulebook_id, name)
+        self.told = Recital(reader_of(catalogue, language), rulebook_id, name)
         wanted = steps_of(catalogue, unit)
         numbers = {step.id: number for number, step in enumerate(wanted, 1)}
         each = [(station, [(numbers[step.id], step) for step in station.steps if step.id in numbers])

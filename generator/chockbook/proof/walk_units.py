@@ -7,7 +7,7 @@ from pathlib import Path
 from pypdfium2 import PdfiumError
 
 from ..catalogue import Catalogue
-from .facts import Reader
+from .facts import reader_of
 from .objection import Objection
 from .read_pdf import read_pdf
 from .walk import EQUIPMENT, VEHICLES, Walked
@@ -46,7 +46,7 @@ def prove_walk_prints(catalogue: Catalogue, folder: Path, asked: str, rulebook_i
     """
     if made_up is None:
         vehicles, equipment = UNITS[asked]
-        made_up = Walked(frozenset(vehicles), frozenset(equipment), Reader(catalogue, language).word(f"walk-unit-{asked}"))
+        made_up = Walked(frozenset(vehicles), frozenset(equipment), reader_of(catalogue, language).word(f"walk-unit-{asked}"))
     found: list[Objection] = []
     for kind, prove in (("walk", prove_whole_walk), ("score", prove_whole_score)):
         name = f"{kind}-{asked}.{rulebook_id}.{language}.pdf"

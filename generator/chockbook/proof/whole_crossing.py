@@ -9,7 +9,7 @@ from ..catalogue import Catalogue, Entry, LimitRecord, RulebookRecord
 from ..catalogue.row_choice import own_rows
 from .crossing import FREEDOM, LISTS, deadline_of, prove_crossing
 from .crossing_figures import MOST
-from .facts import Reader
+from .facts import Reader, reader_of
 from .objection import Objection
 from .print_recital import figure_of, plain_text, prove_foot
 from .read_pdf import PdfReading
@@ -24,7 +24,7 @@ MOST_SIDES = 4
 def prove_whole_crossing(catalogue: Catalogue, reading: PdfReading, name: str, here_id: str, there_id: str,
                          language: str) -> Iterator[Objection]:  # fmt: skip
     """Objections to the sheet for a driver who crosses from one rulebook into another, word for word."""
-    reader = Reader(catalogue, language)
+    reader = reader_of(catalogue, language)
     sheet = _Sheet(reader, here_id, there_id, name)
     found = _without_stops(reading.text)
     told = [_without_stops("".join(sheet.recited(*way))) for way in _ways(len(sheet.lists))]

@@ -10,6 +10,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, RulebookRecord, SeverityRecord
+from ..catalogue.remembered import remembered
 from .border_news import NEWS, STRICT, news_of
 from .entry import entry_name
 from .grouping import rulebook_named
@@ -70,6 +71,7 @@ class CrossingView:
     """Defects of which both speak with no difference found."""
 
 
+@remembered
 def view_crossing(catalogue: Catalogue, rulebook_id: str, other_id: str, language: str) -> CrossingView:
     """What changes for a driver who crosses from one rulebook into another.
 

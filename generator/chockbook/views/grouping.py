@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, RulebookRecord
+from ..catalogue.remembered import remembered
 from .entry import EntryView, RulingView, view_entry
 
 
@@ -41,6 +42,7 @@ def rulebook_named(catalogue: Catalogue, rulebook_id: str) -> RulebookRecord:
     return catalogue.rulebook[rulebook_id]
 
 
+@remembered
 def entries_under(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[EntryView, ...]:
     """Entries that a rulebook speaks of, by system and component; within a component worst first.
 

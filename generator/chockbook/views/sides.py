@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, LimitRecord, LimitRow, RulebookRecord, SeverityRecord
+from ..catalogue.remembered import remembered
 from ..catalogue.row_choice import own_rows
 from .entry import RulingView, entry_name, view_ruling
 from .wording import fixed_word, in_language, joined
@@ -69,6 +70,7 @@ def other_sides(compared: ComparedSystems, rulebook_id: str) -> dict[str, tuple[
             for _, _, defects in compared for defect in defects}  # fmt: skip
 
 
+@remembered
 def compare_all(catalogue: Catalogue, language: str) -> ComparedSystems:
     """Every defect under every rulebook: id and name of each system with its defects."""
     found = []
