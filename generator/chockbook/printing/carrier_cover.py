@@ -29,8 +29,11 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
         words: the fixed words of the deck's language.
         card: the format; a wallet card has no room for a code.
     """
+    # On a wall sheet the head names the systems, and nothing else says what the unit is held to.
+    held_to: list[Part] = [{"kind": "note", "text": view.rulebook}] if card.columns > 1 else []
     parts: list[Part] = [
         {"kind": "title", "level": 2, "text": breakable(f"{view.carrier} · {view.unit}")},
+        *held_to,
         {"kind": "note", "text": f"{words['print-unit-made-up']}: {' + '.join(view.vehicles)}"},
     ]
     if view.equipment:

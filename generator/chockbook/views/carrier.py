@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord, UnitRecord
 from .books import view_books
-from .wording import fixed_word
+from .wording import fixed_word, in_language
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,8 @@ class CarrierView:
 
     carrier: str
     unit: str
+    rulebook: str
+    """Its short name: what the deck holds the unit to."""
     vehicles: tuple[str, ...]
     """Names of the vehicles from front to back."""
     equipment: tuple[str, ...]
@@ -56,6 +58,7 @@ def view_carrier(
     return CarrierView(
         carrier=carrier.name,
         unit=f"{word('print-unit')} {unit.name}",
+        rulebook=in_language(catalogue.rulebook[rulebook_id].short_name, language),
         vehicles=tuple(word(f"vehicle-{kind}") for kind in unit.vehicles),
         equipment=tuple(word(f"fitted-{part}") for part in unit.equipment),
         contacts=tuple(
