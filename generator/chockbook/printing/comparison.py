@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 from ..catalogue import Catalogue
 from ..views.border_sheet import view_border_sheet
@@ -15,6 +16,9 @@ from .printed import Printed
 
 MOST_SIDES = 4
 """Two sheets, both sides."""
+FULL_SIDE = 5000
+"""Letters that no side has held yet (4,750 at most): a way with more for each of the sides is not tried, since setting
+takes long."""
 
 
 def render_comparison(
@@ -53,9 +57,12 @@ def render_comparison(
         }
         if not figures:
             shown["figures"] = []
+        last = (kept, brief, figures) == ways[-1]
+        if _letters(shown, asdict(view)) > MOST_SIDES * FULL_SIDE and not last:
+            continue
         pages = set_with_places(
             "comparison.typ", data | {"view": asdict(view) | shown}, catalogue.edition.date, out_path, small=True,
-            most=None if (kept, brief, figures) == ways[-1] else MOST_SIDES,
+            most=None if last else MOST_SIDES,
         )  # fmt: skip
         if pages <= MOST_SIDES:
             break
@@ -71,3 +78,12 @@ def _ways(sections: int) -> Iterator[tuple[int, bool, bool]]:
     if sections:
         yield 1, True, False
     yield 0, False, True
+
+
+def _letters(shown: dict[str, Any], view: dict[str, Any]) -> int:
+    """About how much a way has to set: the letters of its lines and figures, and a line's worth for each mark."""
+    lines = [line for section in shown["sections"] for group in section["groups"] for line in group["lines"]]
+    figures = shown.get("figures", view["figures"])
+    return sum(len(line["name"]) + (0 if shown["brief"] else len(line["detail"])) + 12 for line in lines) + sum(
+        2 * len("".join([figure["quantity"], *figure["here"], *figure["there"]])) for figure in figures
+    )

@@ -18,6 +18,7 @@ import typst
 
 from ..output import put_whole
 from ..resources import templates
+from .bound_figures import with_bound_figures
 from .compile import FONTS, SettingFailed
 from .print_scaling import forbid_scaling
 
@@ -96,7 +97,7 @@ def set_settled(
         SettingFailed: the compiler objects, or the pages do not settle.
     """
     folder = templates("print")
-    text = json.dumps(data, ensure_ascii=False)
+    text = with_bound_figures(json.dumps(data, ensure_ascii=False))
     found: dict[str, Any] = {
         "pages": about, "heads": [], "places": {key: {"page": page} for key, page in (guess or {}).items()},
     }  # fmt: skip
