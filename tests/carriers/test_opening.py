@@ -50,15 +50,15 @@ def test_an_index_higher_than_a_card_goes_on_on_the_next() -> None:
     def index(where: dict[str, list[int]], most: int) -> list[dict]:
         names = list(where)
         return [{"kind": "title", "text": "t"},
-                *({"kind": "note", "text": names[n : n + most]} for n in range(0, len(names), most))]  # fmt: skip
+                *({"kind": "note", "text": " · ".join(names[n : n + most])} for n in range(0, len(names), most))]  # fmt: skip
 
     def measured(parts: list[dict]) -> list[dict]:
-        return [{**part, "height": 5.0 * len(part["text"])} for part in parts]
+        return [{**part, "height": 5.0 * len(part.get("pieces", part["text"]))} for part in parts]
 
     # 20 mm: the title and two systems, or three systems without it.
     opening = opening_cards([], cards, index, measured, 20.0, "Deck", two_sided=False)
     faces = [card.front.columns[0] for card in opening]
-    assert [name for parts in faces for part in parts[part_of(parts) :] for name in part["text"]] == list("abcdefgh")
+    assert [name for parts in faces for part in parts[part_of(parts) :] for name in part["pieces"]] == list("abcdefgh")
     assert faces[0][0]["kind"] == "title"
     assert len(faces[0]) > 1, "a title stands alone at the end of a card"
     assert all(sum(part["height"] for part in parts) <= 20 for parts in faces)
@@ -69,3 +69,24 @@ def test_an_index_higher_than_a_card_goes_on_on_the_next() -> None:
 def part_of(parts: list[dict]) -> int:
     """Where the index begins on a face: after its title, if that stands there."""
     return int(parts[0]["kind"] == "title")
+
+
+def test_an_index_with_a_face_of_its_own_has_a_line_for_each_system() -> None:
+    """Where the lines have room; where they have none, systems follow each other."""
+    rows = [Face([[{"kind": "note"}]], [name]) for name in "abcd"]
+    cards = [Card(face, None) for face in rows]
+
+    def index(where: dict[str, list[int]], most: int) -> list[dict]:
+        names = list(where)
+        return [{"kind": "title", "text": "t"},
+                *({"kind": "note", "text": " · ".join(names[n : n + most])} for n in range(0, len(names), most))]  # fmt: skip
+
+    def measured(parts: list[dict]) -> list[dict]:
+        return [{**part, "height": 5.0 * (len(part["pieces"]) if part.get("listed") else 1)} for part in parts]
+
+    cover = [{"kind": "note", "text": "whose it is"}]
+    # Title and four lines are 25 mm high, with 2 mm above the title and 1.5 mm above the lines.
+    [tall] = opening_cards(cover, cards, index, measured, 28.5, "Deck", two_sided=True)
+    assert [(part["pieces"], part["listed"]) for part in tall.back.columns[0][1:]] == [(list("abcd"), True)]
+    [low] = opening_cards(cover, cards, index, measured, 28.4, "Deck", two_sided=True)
+    assert [part["listed"] for part in low.back.columns[0][1:]] == [False]

@@ -14,7 +14,8 @@ from route_tables import steps_for
 TRACTOR_TRAILER = ({"tractor", "trailer"}, {"air-brakes", "def-system", "fifth-wheel", "air-suspension", "spring-suspension",
                                             "sleeper", "cargo"})  # fmt: skip
 HYDRAULIC = ({"truck"}, {"hydraulic-brakes", "spring-suspension", "cargo"})
-ELECTRIC = ({"truck", "trailer"}, {"hydraulic-brakes", "electric-brakes", "spring-suspension", "cargo", "safety-chains"})
+ELECTRIC = ({"truck", "trailer"}, {"hydraulic-brakes", "electric-brakes", "spring-suspension", "cargo", "safety-chains",
+                                 "ball-hitch"})
 
 DOES = [
     (r"pull out the parking control", {"parking": "set", "supply": "out"}),

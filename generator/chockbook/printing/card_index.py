@@ -38,7 +38,7 @@ def fill_index(
     if height_of(parts) > room_below(back_title):
         raise CardOverflow(title, height_of(parts), room_below(back_title), next_format)
     behind = back_title, parts
-    cards: list[Card] = []
+    runs: list[list[Part]] = []
     for lane in deck.lanes:
         head = lane_part(lane, None, words, elsewhere=words["print-id1-lead"])
         (head,) = _measured([head], measure)
@@ -53,11 +53,29 @@ def fill_index(
             if height_of([head, row]) > room:
                 raise CardOverflow(row["entry_id"], height_of([head, row]), room, next_format)
             if here and height_of([head, *here, row]) > room:
-                cards.append(_card([head, *here], title, behind))
+                runs.append([head, *here])
                 here = []
             here.append(row)
-        cards.append(_card([head, *here], title, behind))
-    return cards
+        runs.append([head, *here])
+    return [_card(run, title, behind) for run in _joined(runs, measure)]
+
+
+def _joined(runs: list[list[Part]], measure: Callable[[list[Part]], list[float]]) -> list[list[Part]]:
+    """The parts of each card, with rows of one system that came to stand on the same card made one row.
+
+    One row is never higher than two: it says the system's name once.
+    """
+    joined: list[list[Part]] = []
+    for run in runs:
+        parts: list[Part] = []
+        for part in run:
+            if parts and part["kind"] == "entry" and part["entry_id"] == parts[-1].get("entry_id"):
+                parts[-1] = {**part, "condition": f"{parts[-1]['condition']} · {part['condition']}"}
+            else:
+                parts.append(part)
+        joined.append(parts)
+    heights = iter(measure([part for run in joined for part in run]))
+    return [[{**part, "height": next(heights)} for part in run] for run in joined]
 
 
 def _rows(

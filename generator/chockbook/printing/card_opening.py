@@ -43,7 +43,7 @@ def opening_cards(
                 for system in face.systems if face and not face.empty else ():
                     if number not in where.setdefault(system, []):
                         where[system].append(number)
-        found = _index(index, where, measured, room)
+        found = _index(index, where, measured, room, two_sided)
         # With backs, the index stands behind the cover; without, it follows the cover, which saves a card.
         runs = [measured(cover), found] if two_sided else [[*measured(cover), *found]]
         faces = [face for parts in runs for face in _faces(parts, room, title, next_format)]
@@ -61,13 +61,29 @@ def _index(
     where: dict[str, list[int]],
     measured: Callable[[list[Part]], list[Part]],
     room: float,
+    own_face: bool,
 ) -> list[Part]:
-    """The index in as few parts as have room, each with about as many systems as the others."""
+    """The index: a line for each system where it has a face of its own and room there, which is found fastest.
+
+    Else it is in as few parts as have room, each with about as many systems as the others.
+    """
+    if own_face:
+        listed = measured([_in_pieces(part, listed=True) for part in index(where, len(where))])
+        if height_of(listed) <= room:
+            return listed
     for parts in range(1, len(where) + 1):
-        found = measured(index(where, -(-len(where) // parts)))
+        found = measured([_in_pieces(part) for part in index(where, -(-len(where) // parts))])
         if all(height_of(block) <= room for block in _blocks(found)):
             return found
-    return measured(index(where, 1))
+    return measured([_in_pieces(part) for part in index(where, 1)])
+
+
+def _in_pieces(part: Part, listed: bool = False) -> Part:
+    """A note of the index with its systems one by one, so that none is divided between two lines."""
+    if part["kind"] != "note":
+        return part
+    beside = {"beside": _in_pieces(part["beside"], listed)} if "beside" in part else {}
+    return {**part, "pieces": part["text"].split(" · "), "listed": listed, **beside}
 
 
 def _blocks(parts: list[Part]) -> Iterator[list[Part]]:

@@ -41,7 +41,7 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
     parts.append({"kind": "title", "level": 2, "text": words["print-contacts"]})
     parts += [
         {"kind": "contact", "role": breakable(who := _who(one, words)), "phone": one.phone, "hours": breakable(one.hours),
-         "name": one.name and one.name != who and breakable(one.name) or None}
+         "name": (one.name and one.name != who and breakable(one.name)) or None}
         for one in view.contacts
     ]
     if view.address and card.name != "id1":

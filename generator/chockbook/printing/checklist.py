@@ -8,7 +8,7 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from ..views.carrier_unit import MadeUp
-from ..views.checklist import USUAL_UNIT, view_checklist
+from ..views.checklist import TRAILERS, USUAL_UNIT, view_checklist
 from ..views.wording import fixed_word
 from .document_data import document_data
 from .places import set_with_places
@@ -76,7 +76,7 @@ def render_checklist(
         "style": style,
         "strip": strip,
         "foot_strip": FOOT_STRIP if strip else 0,
-        "fields": [fixed_word(catalogue, key, language) for key in FIELDS] if style["fields"] else [],
+        "fields": [fixed_word(catalogue, key, language) for key in _fields(made_up)] if style["fields"] else [],
         "last_line": fixed_word(catalogue, last, language),
     }
     most = MOST_SIDES if style["sides"] else None
@@ -85,3 +85,10 @@ def render_checklist(
         flowing = data | {"style": style | {"sides": False}}
         pages = set_with_places("checklist.typ", flowing, catalogue.edition.date, out_path, small=True)
     return Printed(path=out_path, pages=pages, cards=0)
+
+
+def _fields(unit: MadeUp | None) -> tuple[str, ...]:
+    """What is written in at the top. A unit that tows nothing has no trailers to name."""
+    if unit is None or set(unit.vehicles) & TRAILERS:
+        return FIELDS
+    return tuple(key for key in FIELDS if key != "print-trailers")

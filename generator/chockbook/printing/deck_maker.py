@@ -148,7 +148,8 @@ class DeckMaker:
         undated = [piece for piece in pieces if not piece.startswith(self.word("issued"))]
         contacts = [self.cover.contact, self.cover.contact_short] if self.cover else [None]
         ways = [
-            (title, [*([{"kind": "note", "text": contact}] if contact else []), {**self.foot, "kind": "imprint", "pieces": said}])
+            (title, [*([{"kind": "note", "text": contact}] if contact else []),
+                     {**self.tidied({**self.foot, "pieces": said}), "kind": "imprint"}])
             for said in (pieces, undated)
             for title in (self.deck_name, self.word("print-back").capitalize())
             for contact in contacts
@@ -208,10 +209,10 @@ class DeckMaker:
         })  # fmt: skip
 
     def tidied(self, foot: Part) -> Part:
-        """A foot of which no line begins with a dot, unless that costs a line."""
-        tidy, short = ({**foot, "tidy": tidy} for tidy in (True, False))
-        high, low = self.measure_inner([tidy, short])
-        return tidy if high <= low else short
+        """A foot of which no line begins with a dot, and none parts a day from its word, unless that costs a line."""
+        ways = [{**foot, "tied": tied, "whole": whole} for whole in (True, False) for tied in (True, False)]
+        high = self.measure_inner(ways)
+        return ways[high.index(min(high))]
 
     def _nothing(self) -> Part:
         """What a face says that has no entries."""

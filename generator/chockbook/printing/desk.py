@@ -22,6 +22,7 @@ import fontpkg_atkinson_hyperlegible
 import typst
 
 from ..resources import templates
+from .bound_figures import with_bound_figures
 
 FONTS = fontpkg_atkinson_hyperlegible.ROOT / "files"
 PLACES = 512
@@ -87,7 +88,7 @@ class _Desk:
 
     def compiler(self, template: str, data: dict[str, Any]) -> typst.Compiler:
         self._data.seek(0)
-        self._data.write(json.dumps(data, ensure_ascii=False).encode())
+        self._data.write(with_bound_figures(json.dumps(data, ensure_ascii=False)).encode())
         self._data.truncate()
         if template not in self._compilers:
             self._compilers[template] = typst.Compiler(

@@ -20,6 +20,7 @@ import typst
 
 from ..output import put_whole
 from ..resources import templates
+from .bound_figures import with_bound_figures
 from .compile import FONTS, SettingFailed
 from .print_scaling import forbid_scaling
 
@@ -106,13 +107,13 @@ def set_settled(
     with tempfile.TemporaryDirectory(prefix="chockbook-", ignore_cleanup_errors=True) as name:
         folder = Path(name)
         shutil.copytree(templates("print"), folder, dirs_exist_ok=True)
-        _hand_over(folder / "data.json", data)
+        _hand_over(folder / "data.json", with_bound_figures(json.dumps(data, ensure_ascii=False)))
         compiler = typst.Compiler(
             input=str(folder / template), root=name, font_paths=[str(FONTS)], ignore_system_fonts=True
         )
         try:
             for _ in range(MOST_ROUNDS):
-                _hand_over(folder / "found.json", found)
+                _hand_over(folder / "found.json", json.dumps(found))
                 told = json.loads(compiler.query("<told>", field="value", one=True))
                 before, found = found, _found(told, heads)
                 if _agree(before, found):
@@ -132,10 +133,10 @@ def set_settled(
     return forbid_scaling(pdf), told["pages"]
 
 
-def _hand_over(place: Path, data: dict[str, Any]) -> None:
+def _hand_over(place: Path, text: str) -> None:
     """Write what a document reads while it is set. As an input of the compiler it would belong to the setting, and
     what the compiler remembers of the last round would be worth nothing."""
-    place.write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
+    place.write_text(text, encoding="utf-8", newline="\n")
 
 
 def _forget(folder: Path) -> None:

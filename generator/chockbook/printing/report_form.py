@@ -14,7 +14,7 @@ from .long_words import breakable
 from .places import set_settled, set_with_places
 from .printed import Printed
 
-FRONT_LINES = (6, 5, 4, 3, 2, 1)
+FRONT_LINES = (12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1)
 """Lines for defects on the front, above the signatures: the first number that leaves these there."""
 BACK_LINES = (22, 20, 18, 16, 14, 12, 10, 8)
 """Lines on the back: the first number that leaves the form on one sheet."""

@@ -80,7 +80,7 @@ def _change(page: Recital, change: Change) -> None:
         page.link(name, f"components/{entry.component.id}.html#{entry.slug}")
     else:
         page.say(name)
-    page.say("" if about_language else change.id)
+    page.say("" if change.about in ("language", "word") else change.id)
     if change.field != "whole":
         page.say(page.reader.word("changes-was"), _said(page, change, change.before))
         page.say(page.reader.word("changes-is"), _said(page, change, change.after))

@@ -65,7 +65,7 @@ class Manual(Recital):
 
         def numbers(found: re.Match[str]) -> str:
             wanted = [pages.get(place, 0) for place in found[1].split(BETWEEN)]
-            return ",".join(str(page) for page, _ in groupby(wanted))
+            return ",".join(str(page) for page, _ in groupby(sorted(wanted)))
 
         text = re.sub(f"{PAGES}([^{END}]*){END}", numbers, "".join(self.told))
         parts = re.split(f"{PLACE}[0-9]+{END}", text)

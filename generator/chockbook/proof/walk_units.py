@@ -23,7 +23,7 @@ UNITS: dict[str, tuple[set[str], set[str]]] = {
     "truck-hydraulic": ({"truck"}, _ON_LEAF_SPRINGS | {"hydraulic-brakes"}),
     "truck-trailer": ({"truck", "trailer"}, _ON_LEAF_SPRINGS | {"air-brakes", "def-system"} | _DRAWBAR),
     "truck-electric": ({"truck", "trailer"},
-                       _ON_LEAF_SPRINGS | {"hydraulic-brakes", "electric-brakes", "safety-chains"}),
+                       _ON_LEAF_SPRINGS | {"hydraulic-brakes", "electric-brakes", "safety-chains", "ball-hitch"}),
     "two-trailers": ({"tractor", "trailer", "converter-dolly"}, EQUIPMENT | _DRAWBAR),
 }
 """Vehicles and equipment by the name that a unit is asked for, written here again: the views have their own."""

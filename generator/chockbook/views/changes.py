@@ -94,7 +94,7 @@ def view_change(catalogue: Catalogue, change: Change, language: str, rulebook_id
     has_page = entry is not None and (rulebook_id is None or entry.rulings_under(rulebook_id))
     return ChangeView(
         key=f"{change.kind} {change.about} {change.id} {change.field}",
-        id="" if change.about == "language" else change.id,
+        id="" if change.about in ("language", "word") else change.id,  # keys of words are for those who write them
         about=change.about,
         about_name=fixed_word(catalogue, f"change-about-{change.about}", language),
         name=_said(catalogue, change, change.after or change.before if change.about == "language" else change.name, language),

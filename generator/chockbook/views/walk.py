@@ -23,7 +23,7 @@ UNITS_TO_WALK: dict[str, MakeUp] = {
     "truck": MakeUp(("truck",), (*_AIR, "spring-suspension", "cargo")),
     "truck-hydraulic": MakeUp(("truck",), _HYDRAULIC),
     "truck-trailer": MakeUp(("truck", "trailer"), (*_AIR, "spring-suspension", "cargo", "pintle-hook", "safety-chains")),
-    "truck-electric": MakeUp(("truck", "trailer"), (*_HYDRAULIC, "electric-brakes", "safety-chains")),
+    "truck-electric": MakeUp(("truck", "trailer"), (*_HYDRAULIC, "electric-brakes", "safety-chains", "ball-hitch")),
     "two-trailers": MakeUp(
         ("tractor", "trailer", "converter-dolly", "trailer"), (*_TRACTOR, "cargo", "pintle-hook", "safety-chains")
     ),
