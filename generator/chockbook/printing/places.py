@@ -135,7 +135,7 @@ def set_settled(
 def _hand_over(place: Path, data: dict[str, Any]) -> None:
     """Write what a document reads while it is set. As an input of the compiler it would belong to the setting, and
     what the compiler remembers of the last round would be worth nothing."""
-    place.write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
+    place.write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8", newline="\n")
 
 
 def _forget(folder: Path) -> None:
