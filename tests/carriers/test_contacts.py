@@ -42,6 +42,22 @@ def test_each_language_has_its_own_hours_and_names(shipped: Catalogue, tmp_path:
     assert prove_carriers(shipped, [one], tmp_path, processes=1).objections == ()
 
 
+@pytest.mark.parametrize(("hours", "beside_the_steps"), [("07:00-19:00", True), ("day and night", False)])
+def test_a_second_number_stands_by_the_steps_where_the_first_sleeps(shipped, tmp_path, hours, beside_the_steps) -> None:
+    contacts = [{"role": "dispatch", "phone": "555-0111", "hours": hours},
+                {"role": "other", "name": "Grand-Pin garage", "phone": "555-0112", "hours": "nights"}]  # fmt: skip
+    one = carrier(contacts=contacts, languages=["en"], documents=[{"what": "deck", "format": "a6"}])
+    assert cards_for_carriers(shipped, [one], tmp_path, workers=1).failed == []
+    (path,) = tmp_path.rglob("*.pdf")
+    text = said(path)
+    first, second = text.count("555-0111"), text.count("555-0112")
+    assert first > 2
+    assert second == (first if beside_the_steps else 1)
+    assert squash("Grand-Pin garage: 555-0112") in text
+    assert "Other" not in text.split("Wheretolook")[0]
+    assert prove_carriers(shipped, [one], tmp_path, processes=1).objections == ()
+
+
 def test_a_deck_with_both_languages_has_both_hours(shipped: Catalogue, tmp_path: Path) -> None:
     document = {"what": "deck", "format": "visor", "duplex": "fold", "languages": "front-and-back"}
     one = bilingual(documents=[document])

@@ -11,6 +11,7 @@ from print_reading import MM, Letter, letters, squash
 
 from chockbook.catalogue import Catalogue, Entry, Ruling, SeverityRecord
 from chockbook.printing import Printed
+from chockbook.views.card_deck import view_deck
 
 CARD = (95.0, 128.0)
 LEFT, TOP = (210 - 2 * 95) / 2, (279.4 - 2 * 128) / 2
@@ -205,3 +206,14 @@ def test_lines_do_not_crowd_or_run_into_the_foot(cards: list[list[Letter]], ship
         assert foot_lines[0] - last_entry_line >= 10 * LEADING / MM
         steps = [after - before for before, after in itertools.pairwise(foot_lines)]
         assert min(steps) >= 10 * LEADING / MM - 0.01
+
+
+@pytest.mark.parametrize(("language", "unread"), [("en", "not read"), ("fr", "non lu")])
+def test_what_was_not_read_of_a_place_is_said_by_its_mark_alone(shipped: Catalogue, language: str, unread: str) -> None:
+    items = [item for lane in view_deck(shipped, "qc-list-1", language).lanes for system in lane.systems
+             for item in system.items]  # fmt: skip
+    assert not [item.locator for item in items if unread in item.locator]
+    unsure = {item.id for schedule in shipped.rulebook["qc-list-1"].schedules for part in schedule.parts
+              for item in part.items if item.locator.endswith("(item not read)")}  # fmt: skip
+    assert len(unsure) == 59
+    assert all(item.marks for item in items if item.item_id in unsure)

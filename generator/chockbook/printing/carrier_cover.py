@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from functools import lru_cache
 
 import segno
@@ -13,6 +14,8 @@ from .card_heights import Part
 from .card_setting import Cover
 from .long_words import breakable
 
+CLOCK = re.compile(r"\d")
+"""Hours that name a time of day, unlike "day and night"."""
 MODULE = 0.7
 """Side of a dot of the code, millimetres: a phone reads it at 200 mm through film."""
 QUIET = 4
@@ -39,23 +42,25 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
     if view.equipment:
         parts.append({"kind": "note", "text": f"{words['print-unit-fitted']}: {', '.join(view.equipment)}"})
     parts.append({"kind": "title", "level": 2, "text": words["print-contacts"]})
-    parts += [
-        {"kind": "contact", "role": breakable(who := _who(one, words)), "phone": one.phone, "hours": breakable(one.hours),
-         "name": (one.name and one.name != who and breakable(one.name)) or None}
-        for one in view.contacts
-    ]
+    parts += [_contact(one, words) for one in view.contacts]
     if view.address and card.name != "id1":
         parts.append(code_part(view.address, words))
     if view.demo:
         parts.append({"kind": "note", "text": words["print-demo-carrier"]})
     first = view.contacts[0]
     short = f"{words['print-call']}: {first.role} {first.phone}"
-    # Beside the steps stand two numbers, since the first does not answer at every hour.
+    # Beside the steps stands a second number where the first is not answered at every hour.
     lines = f"{_who(first, words)} {first.phone} · {first.hours}"
-    for other in view.contacts[1:2]:
+    for other in view.contacts[1:2] if CLOCK.search(first.hours) else ():
         lines += f"; {_who(other, words)} {other.phone}"
     return Cover(breakable(view.carrier), breakable(view.unit), breakable(f"{words['print-call']}: {lines}"), short,
                  tuple(parts))
+
+
+def _contact(one: ContactView, words: dict[str, str]) -> Part:
+    who = _who(one, words)
+    name = breakable(one.name) if one.name and one.name != who else None
+    return {"kind": "contact", "role": breakable(who), "phone": one.phone, "hours": breakable(one.hours), "name": name}
 
 
 def _who(one: ContactView, words: dict[str, str]) -> str:

@@ -179,7 +179,7 @@ def _items(
 
 
 def _place(catalogue: Catalogue, ruling: Ruling, language: str) -> str:
-    """Where the item stands. What of it was not read is told by the mark beside it, so the place does not say it too."""
+    """Where the item stands, without what of it was not read where a mark beside it says so."""
     locator = NOT_READ.sub("", ruling.locator) if _marks(catalogue, ruling, language) else ruling.locator
     return locator_in(catalogue, locator, language)
 
