@@ -453,3 +453,14 @@ def test_the_single_file_keeps_light_or_dark(browser, lookup_site):
     page.reload()
     assert page.evaluate(ground) == "rgb(16, 16, 16)"
     context.close()
+
+
+def test_what_has_no_entry_is_told_before_the_nearest_entries(open_lookup):
+    page = open_lookup()
+    page.fill("#lookup-words", "drive shaft loose")
+    status = page.locator("[data-part=status]")
+    assert status.inner_text().startswith("No entry here for: drive shaft. That does not make it safe.")
+    assert status.get_attribute("data-sure") == "false"
+    page.fill("#lookup-words", "wheel nut loose")
+    assert status.inner_text().startswith("Found: ")
+    assert status.get_attribute("data-sure") == "true"

@@ -162,6 +162,8 @@ class LookupPage {
     const { part, catalogue } = this;
     const text = asking && !idle ? this.told(catalogue, count) : "";
     if (part.status.textContent !== text) part.status.textContent = text;
+    const sure = !asking || idle || !(this.looked.unlisted || this.looked.loose);
+    if (part.status.dataset.sure !== String(sure)) part.status.dataset.sure = String(sure);
   }
 
   // How much was found, and what to know before the first entry is trusted.
