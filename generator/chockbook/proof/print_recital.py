@@ -19,7 +19,7 @@ from .walk import EQUIPMENT, VEHICLES
 UNITS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2", "print-report-trailer-3")
 BEFORE = ("operator", "date-time", "place", "odometer")
 """Fields of the report that stand above the inspection."""
-LINES = tuple((front, back) for front in (12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1) for back in (22, 20, 18, 16, 14, 12, 10, 8))
+LINES = tuple((front, back) for front in range(12, 0, -1) for back in (22, 20, 18, 16, 14, 12, 10, 8))
 """Lines for defects on the front and on the back of the report: fewer where a language needs the room for words."""
 ONE_PERSON = {"inspector", "statement"}
 """Fields of the report that whoever inspected signs as one."""
@@ -103,7 +103,8 @@ def _report(reader: Reader, rulebook_id: str, name: str, lines: tuple[int, int])
         elif key not in ONE_PERSON:
             told.say(field(key), *pen)
     told.word("print-report-more")
-    told.say(told.text(fields["vehicle"].name) if "vehicle" in fields else reader.word("print-unit"), reader.word("print-date"))
+    vehicle = told.text(fields["vehicle"].name) if "vehicle" in fields else reader.word("print-unit")
+    told.say(vehicle, reader.word("print-date"))
     _lines(told, lines[1])
     after = [key for key in REPAIRED if key in fields]
     told.say(*([reader.word("print-report-after")] if after else []))
