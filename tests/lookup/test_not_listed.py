@@ -67,7 +67,8 @@ def test_a_find_at_the_roadside_has_its_answer_first_and_for_sure(shipped, finde
         ("qc-list-1", "fr", "bavette manquante", "Bavette garde-boue"),
         ("qc-list-1", "fr", "bearing chaud", "Roulement et moyeu de roue"),
         # Quebec's component 19 has warnings that stay off, none that stays on.
-        ("qc-list-1", "fr", "avertisseur basse pression reste allumé", "avertisseur de basse pression qui reste allumé"),
+        ("qc-list-1", "fr", "avertisseur basse pression reste allumé",
+         "avertisseur de basse pression qui reste allumé"),
     ],
 )
 def test_what_has_no_entry_is_named(finders, rulebook, language, words, named):

@@ -23,7 +23,7 @@ def add(commands: argparse._SubParsersAction) -> None:
     command.add_argument("--questions", type=count, default=20, metavar="N", help="questions on a sheet (default: 20)")
     command.add_argument("--seed", default="1", metavar="TEXT", help="the same seed gives the same sheets (default: 1)")
     command.add_argument("--kinds", nargs="+", metavar="KIND", help="kinds of question (default: all)")
-    command.add_argument("--systems", nargs="+", metavar="ID", help="only these systems, such as air-brakes (default: all)")
+    command.add_argument("--systems", nargs="+", metavar="ID", help="systems, such as air-brakes (default: all)")
     command.add_argument("--vehicle", metavar="KIND", help="truck, tractor, trailer or converter-dolly (default: all)")
     command.add_argument("--unconfirmed", action="store_true", help="keep questions that rest on something from memory")
     command.add_argument("--weights", type=Path, metavar="FILE",
