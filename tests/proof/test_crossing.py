@@ -86,8 +86,6 @@ def figure_changed(catalogue: Catalogue) -> Catalogue:
 TAMPERED = {
     "a defect that the catalogue does not have": (lambda c: without(c, "washer.no-spray"), "says what the tables do not: Lave-glace"),
     "a defect that is forbidden in neither": (lambda c: milder(c, "washer.no-spray"), "washer.no-spray: does not belong"),
-    "another place in the law": (
-        lambda c: ruling_changed(c, "washer.no-spray", "on-s1", locator="Schedule 1, Part 99"), "washer.no-spray: says"),
     "another standing": (
         lambda c: ruling_changed(c, "safety-chains.missing", "on-s1", basis="from-memory"), "safety-chains.missing: does not say whether"),
     "another deadline": (lambda c: severity_changed(c, "qc-list-1", deadline={"fr": "Dans les 5 heures"}), "does not say: Québec"),
@@ -103,6 +101,14 @@ def test_a_sheet_that_differs_from_the_tables_is_objected_to(case: str, sheet: P
     assert any(expected in line for line in found), found
 
 
+def test_another_place_in_the_law_is_objected_to(shipped: Catalogue, tmp_path: Path) -> None:
+    """On a sheet whose lines have room for more than the defect and its mark."""
+    made = render_comparison(shipped, "on-s1", "qc-list-1", "en", tmp_path / "sheet.pdf")
+    moved = ruling_changed(shipped, "fifth-wheel.fastener-loose", "qc-list-1", locator="Schedule 1, Part 99")
+    found = objections(moved, made.path, "on-s1", "qc-list-1", "en")
+    assert any("fifth-wheel.fastener-loose: says" in line for line in found), found
+
+
 def test_a_sheet_that_lost_a_defect_is_objected_to(shipped: Catalogue, tmp_path: Path) -> None:
     made = render_comparison(without(shipped, "heater-fan.dead"), "qc-list-1", "on-s1", "en", tmp_path / "sheet.pdf")
     found = objections(shipped, made.path, "qc-list-1", "on-s1", "en")
@@ -111,9 +117,9 @@ def test_a_sheet_that_lost_a_defect_is_objected_to(shipped: Catalogue, tmp_path:
 
 
 def test_a_list_that_is_left_out_says_how_much_it_holds(shipped: Catalogue, tmp_path: Path) -> None:
-    made = render_comparison(without(shipped, "abs-lamp.stays-on"), "qc-list-1", "on-s1", "fr", tmp_path / "sheet.pdf")
-    found = objections(shipped, made.path, "qc-list-1", "on-s1", "fr")
-    assert found == ["border.pdf: only-there: does not say that the list holds 122"]
+    made = render_comparison(without(shipped, "saddle-mount.cracked"), "on-s1", "us-fmcsr", "fr", tmp_path / "sheet.pdf")
+    found = objections(shipped, made.path, "on-s1", "us-fmcsr", "fr")
+    assert found == ["border.pdf: only-there: does not say that the list holds 127"]
 
 
 def test_a_sheet_of_another_way_is_objected_to(sheet: Path, shipped: Catalogue) -> None:
