@@ -19,7 +19,7 @@ from chockbook.printing.imposition import Layout, layout_for
 ALL_EQUIPMENT = (
     "air-brakes", "hydraulic-brakes", "electric-brakes", "def-system", "fifth-wheel", "pintle-hook", "air-suspension",
     "spring-suspension", "sleeper", "hood-mirrors", "reefer", "tarp", "dangerous-goods", "safety-chains",
-    "hub-oil-sight-glass", "tether-belts", "cargo", "manual-transmission", "ball-hitch", "saddle-mount",
+    "hub-oil-sight-glass", "tether-belts", "cargo", "manual-transmission", "ball-hitch", "saddle-mount", "tank",
 )  # fmt: skip
 
 

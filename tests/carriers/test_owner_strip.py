@@ -21,13 +21,17 @@ ASH = carrier(id="ash", name="Ash Cartage", documents=CHECKLIST, demo=True, cont
     {"role": "safety", "phone": "555-0152", "hours": "08:00-16:00"},
 ])  # fmt: skip
 BEECH, CEDAR = (carrier(id=name.lower(), name=f"{name} Freight", documents=CHECKLIST) for name in ("Beech", "Cedar"))
+DOGWOOD = carrier(id="dogwood", name="Dogwood Freight", documents=CHECKLIST, contacts=[
+    {"role": "other", "name": "Night Garage", "phone": "555-0157", "hours": "at night"},
+])  # fmt: skip
+EVERYONE = [ASH, BEECH, CEDAR, DOGWOOD]
 SAID = "Ash Cartage · Unit 1. Call Dispatch: 555-0151, Wim Okoro (day and night); Safety: 555-0152 (08:00-16:00)."
 
 
 @pytest.fixture(scope="module")
 def prints(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("strips")
-    assert cards_for_carriers(shipped, [ASH, BEECH, CEDAR], folder, workers=1).failed == []
+    assert cards_for_carriers(shipped, EVERYONE, folder, workers=1).failed == []
     return folder
 
 
@@ -43,6 +47,12 @@ def test_the_first_page_begins_with_whose_it_is_and_whom_to_call(prints: Path) -
     top = [letter for letter in letters(sheet(prints, ASH))[0] if letter.top < 40]
     assert squash("".join(letter.text for letter in top)).startswith(squash("Ash Cartage · Unit 1."))
     assert min(letter.size for letter in top) >= 9.99
+
+
+def test_whoever_has_no_role_is_asked_for_by_name(prints: Path) -> None:
+    """Nobody says "call Other"."""
+    first = squashed_pages(sheet(prints, DOGWOOD))[0]
+    assert first.startswith(squash("Dogwood Freight · Unit 1. Call Night Garage: 555-0157 (at night)."))
 
 
 def test_units_that_are_made_up_alike_share_the_rest(prints: Path) -> None:
@@ -90,7 +100,7 @@ def test_a_foot_that_nobody_sees_is_missed(shipped: Catalogue, prints: Path, pla
         page.Contents.write(content.replace(line[0], place))
         pdf.save(path)
     try:
-        found = [str(one) for one in prove_carriers(shipped, [ASH, BEECH, CEDAR], prints, processes=1).objections]
+        found = [str(one) for one in prove_carriers(shipped, EVERYONE, prints, processes=1).objections]
     finally:
         path.write_bytes(was)
     assert any("page 3" in one and "whose it is" in one for one in found), found
@@ -109,11 +119,11 @@ def test_the_strip_comes_behind_the_sheet_as_it_was_and_any_reader_finds_it(prin
 
 
 def test_another_carriers_sheet_in_its_place_is_seen(shipped: Catalogue, prints: Path) -> None:
-    assert prove_carriers(shipped, [ASH, BEECH, CEDAR], prints, processes=1).objections == ()
+    assert prove_carriers(shipped, EVERYONE, prints, processes=1).objections == ()
     was, other = sheet(prints, ASH).read_bytes(), sheet(prints, BEECH).read_bytes()
     try:
         sheet(prints, ASH).write_bytes(other)
-        found = [str(one) for one in prove_carriers(shipped, [ASH, BEECH, CEDAR], prints, processes=1).objections]
+        found = [str(one) for one in prove_carriers(shipped, EVERYONE, prints, processes=1).objections]
     finally:
         sheet(prints, ASH).write_bytes(was)
     assert any("beechfreight" in one.casefold() and "another carrier's" in one for one in found), found
@@ -122,5 +132,5 @@ def test_another_carriers_sheet_in_its_place_is_seen(shipped: Catalogue, prints:
 def test_a_number_that_changed_is_seen_on_a_checklist(shipped: Catalogue, prints: Path) -> None:
     people = [ASH.contacts[0].model_dump() | {"phone": "555-0159"}, ASH.contacts[1].model_dump()]
     changed = ASH.model_copy(update={"contacts": carrier(contacts=people).contacts})
-    found = [str(one) for one in prove_carriers(shipped, [changed, BEECH, CEDAR], prints, only=["ash"], processes=1).objections]
+    found = [str(one) for one in prove_carriers(shipped, [changed, *EVERYONE[1:]], prints, only=["ash"], processes=1).objections]
     assert any("555-0159" in one or "5550159" in one for one in found), found

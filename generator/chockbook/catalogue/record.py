@@ -47,7 +47,7 @@ Equipment = Literal[
     "air-brakes", "hydraulic-brakes", "electric-brakes", "def-system", "fifth-wheel", "pintle-hook",
     "air-suspension", "spring-suspension", "sleeper", "hood-mirrors", "reefer", "tarp", "dangerous-goods",
     "safety-chains", "hub-oil-sight-glass", "tether-belts", "cargo", "manual-transmission",
-    "ball-hitch", "saddle-mount",
+    "ball-hitch", "saddle-mount", "tank",
 ]  # fmt: skip
 
 

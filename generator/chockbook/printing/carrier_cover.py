@@ -50,20 +50,20 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
     first = view.contacts[0]
     short = f"{words['print-call']}: {first.role} {first.phone}"
     # Beside the steps stands a second number where the first is not answered at every hour.
-    lines = f"{_who(first, words)} {first.phone} · {first.hours}"
+    lines = f"{asked_for(first, words)} {first.phone} · {first.hours}"
     for other in view.contacts[1:2] if CLOCK.search(first.hours) else ():
-        lines += f"; {_who(other, words)} {other.phone}"
+        lines += f"; {asked_for(other, words)} {other.phone}"
     return Cover(breakable(view.carrier), breakable(view.unit), breakable(f"{words['print-call']}: {lines}"), short,
                  tuple(parts))
 
 
 def _contact(one: ContactView, words: dict[str, str]) -> Part:
-    who = _who(one, words)
+    who = asked_for(one, words)
     name = breakable(one.name) if one.name and one.name != who else None
     return {"kind": "contact", "role": breakable(who), "phone": one.phone, "hours": breakable(one.hours), "name": name}
 
 
-def _who(one: ContactView, words: dict[str, str]) -> str:
+def asked_for(one: ContactView, words: dict[str, str]) -> str:
     """Whom one asks for: the role, or the name of someone whose role is none of those."""
     return one.name if one.name and one.role == words["role-other"] else one.role
 

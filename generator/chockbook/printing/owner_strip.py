@@ -14,6 +14,7 @@ import pikepdf
 from pikepdf import open as open_pdf
 
 from ..views.carrier import CarrierView
+from .carrier_cover import asked_for
 from .checklist import FOOT_STRIP
 from .compile import set_sheets
 from .long_words import breakable
@@ -62,7 +63,8 @@ def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: f
         "unit": breakable(view.unit),
         "call": words["print-call"],
         "contacts": [
-            {"role": one.role, "phone": one.phone, "name": one.name and breakable(one.name), "hours": breakable(one.hours)}
+            {"role": breakable(who := asked_for(one, words)), "phone": one.phone, "hours": breakable(one.hours),
+             "name": breakable(one.name) if one.name and one.name != who else None}
             for one in view.contacts
         ],
         "note": words["print-demo-carrier"] if view.demo else None,

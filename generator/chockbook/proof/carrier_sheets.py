@@ -69,8 +69,10 @@ def _owner(
     told = [f"{carrier.name} · {reader.word('print-unit')} {unit.name}. {reader.word('print-call')} "]
     people = []
     for one in carrier.contacts:
-        called = f", {wording(one.name, reader.language)}" if one.name else ""
-        people.append(f"{reader.word(f'role-{one.role}')}: {one.phone}{called} ({wording(one.hours, reader.language)})")
+        role, name = reader.word(f"role-{one.role}"), wording(one.name, reader.language) if one.name else ""
+        # Nobody asks for "other": whoever has no role of these is asked for by name.
+        asked, called = (name, "") if name and one.role == "other" else (role, f", {name}" if name else "")
+        people.append(f"{asked}: {one.phone}{called} ({wording(one.hours, reader.language)})")
     told += ["; ".join(people), ".", f" {reader.word('print-demo-carrier')}" if carrier.demo else ""]
     # At the foot a name that is too long for the line is left out, and the unit's stays.
     feet = {squash(f"{whose}{reader.word('print-unit')} {unit.name}") for whose in (f"{carrier.name} · ", "")}
