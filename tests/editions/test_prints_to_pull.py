@@ -114,6 +114,55 @@ def test_a_carriers_bulletin_names_its_stale_prints_and_what_the_new_severity_me
     assert "Unités : Red 1, Red 2" in french.replace("\u00a0", " ")
 
 
+def other_severity(view: dict) -> None:
+    next(line for line in view["lines"] if line["after"] == "Major")["after"] = "Minor"
+
+
+def unmeant(view: dict) -> None:
+    next(line for line in view["lines"] if line["means"])["means"] = "May go on."
+
+
+def other_unit(view: dict) -> None:
+    view["pulls"][0]["who"] = view["pulls"][0]["who"].replace("Red 2", "Red 3")
+
+
+def kept_print(view: dict) -> None:
+    del view["pulls"][0]["prints"][0]
+
+
+def other_edition(view: dict) -> None:
+    view["pulls"][0]["prints"][0] = view["pulls"][0]["prints"][0][:-1] + "#"
+
+
+def unlisted(view: dict) -> None:
+    view["lines"].pop(0)
+
+
+def another_carrier(view: dict) -> None:
+    view["owner"] = "Beech Lines"
+
+
+@pytest.mark.parametrize("spoil", [other_severity, unmeant, other_unit, kept_print, other_edition, unlisted, another_carrier])
+def test_a_bulletin_that_does_not_say_what_changed_is_not_put_in_place(yard, tmp_path, monkeypatch, capsys, spoil):
+    root, old, _ = yard
+    from chockbook.printing import bulletin
+
+    out = tmp_path / "bulletin.pdf"
+    command = ["--project", str(root), "compare", str(old), "--bulletin", str(out), "--carrier", "ash"]
+    assert main(command) == 0
+    former = out.read_bytes()
+    set_settled = bulletin.set_settled
+
+    def spoiled(template: str, data: dict, *others: object):
+        spoil(data["view"])
+        return set_settled(template, data, *others)
+
+    monkeypatch.setattr(bulletin, "set_settled", spoiled)
+    assert main(command) == 1
+    assert "bulletin.pdf" in capsys.readouterr().err
+    assert out.read_bytes() == former
+
+
 def test_a_field_that_the_older_file_did_not_know_is_named_and_not_told_step_by_step(tmp_path):
     item = "item: {en: Horn, fr: Klaxon},"
     said = ("route.yaml", item, item + " say: {en: The horn sounds., fr: Le klaxon sonne.},")

@@ -12,6 +12,12 @@ from ..faults import printable, shown, summary
 from ..project import NoProject, Project, find_project
 
 WELL, FAULTS, MISUSE = 0, 1, 2
+MOST_SHOWN = 10
+"""Objections of the proof that are printed; after the first of them the rest is seldom news."""
+
+
+class NotProved(Exception):
+    """The finished sheets and the catalogue do not say the same, so none was put in place."""
 
 
 def book_options(command: argparse.ArgumentParser) -> None:

@@ -5,13 +5,26 @@ from __future__ import annotations
 import argparse
 import csv
 import json
+import tempfile
 from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from ..catalogue.carrier import CarrierRecord
 from ..faults import printable
-from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of, told
+from .asked import (
+    FAULTS,
+    MISUSE,
+    MOST_SHOWN,
+    WELL,
+    NotProved,
+    book_of,
+    book_options,
+    catalogue_of,
+    complain,
+    project_of,
+    told,
+)
 
 
 def add(commands: argparse._SubParsersAction) -> None:
@@ -77,19 +90,38 @@ def run(options: argparse.Namespace) -> int:
             print(printable(line))
     try:
         if options.bulletin:
-            from ..printing import render_bulletin
-
-            owner = None if carrier is None else (carrier, prints)
-            render_bulletin(catalogue, difference, rulebooks, language, options.bulletin, owner)
+            _write_bulletin(catalogue, difference, rulebooks, language, options.bulletin,
+                            None if carrier is None else (carrier, prints))  # fmt: skip
         if options.changelog:
             put_whole(options.changelog, refresh(options.changelog, catalogue, difference).encode())
-    except (ChangelogWritten, SettingFailed) as error:
+    except (ChangelogWritten, SettingFailed, NotProved) as error:
         return complain(str(error), FAULTS)
     except OSError as error:
         return complain(f"{told(error)}; the former one stays", FAULTS)
     except UnicodeError as error:
         return complain(f"{options.changelog} is not text in UTF-8: {error.reason}", FAULTS)
     return WELL
+
+
+def _write_bulletin(catalogue, difference, rulebooks, language: str, place: Path, owner) -> None:
+    """Put a bulletin in its place once it has been read back.
+
+    Raises:
+        NotProved: it does not say what changed; the former one stays.
+        SettingFailed: the compiler objects.
+        OSError: it cannot be written.
+    """
+    from ..output import put_whole
+    from ..printing import render_bulletin
+    from ..proof.read_pdf import read_pdf
+    from ..proof.recite_bulletin import prove_bulletin
+
+    with tempfile.TemporaryDirectory(prefix="chockbook-bulletin-") as beside:
+        made = render_bulletin(catalogue, difference, rulebooks, language, Path(beside) / place.name, owner).path
+        found = list(prove_bulletin(catalogue, difference, rulebooks, language, read_pdf(made), place.name, owner))
+        if found:
+            raise NotProved("; ".join(map(str, found[:MOST_SHOWN])))
+        put_whole(place, made.read_bytes())
 
 
 def _rows(path: Path) -> list[dict[str, str]]:

@@ -6,14 +6,19 @@ import argparse
 import tempfile
 from pathlib import Path
 
-from .asked import FAULTS, MISUSE, WELL, book_of, book_options, catalogue_of, complain, project_of, told
-
-MOST_SHOWN = 10
-"""Objections of the proof that are printed; after the first of them the rest is seldom news."""
-
-
-class NotProved(Exception):
-    """The finished sheets and the catalogue do not say the same, so none was put in place."""
+from .asked import (
+    FAULTS,
+    MISUSE,
+    MOST_SHOWN,
+    WELL,
+    NotProved,
+    book_of,
+    book_options,
+    catalogue_of,
+    complain,
+    project_of,
+    told,
+)
 
 
 def add(commands: argparse._SubParsersAction) -> None:

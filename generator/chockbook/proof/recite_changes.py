@@ -73,7 +73,7 @@ def _by_kind(page: Recital, changes: Iterable[Change], most: int) -> None:
 
 def _change(page: Recital, change: Change) -> None:
     about_language = change.about == "language"
-    name = _said(page, change, (change.after or change.before) if about_language else change.name)
+    name = said_of(page, change, (change.after or change.before) if about_language else change.name)
     page.say(page.reader.word(f"change-about-{change.about}"), ":")
     entry = page.catalogue.entry.get(change.id) if change.about == "entry" else None
     if entry and entry.rulings_under(page.rulebook.id):
@@ -82,22 +82,22 @@ def _change(page: Recital, change: Change) -> None:
         page.say(name)
     page.say("" if change.about in ("language", "word") else change.id)
     if change.field != "whole":
-        page.say(page.reader.word("changes-was"), _said(page, change, change.before))
-        page.say(page.reader.word("changes-is"), _said(page, change, change.after))
+        page.say(page.reader.word("changes-was"), said_of(page, change, change.before))
+        page.say(page.reader.word("changes-is"), said_of(page, change, change.after))
     if change.about != "entry" and len(change.entries) > 1:
         page.word("changes-entries", number=len(change.entries))
 
 
-def _said(page: Recital, change: Change, value: Any) -> str:
+def said_of(page: Recital, change: Change, value: Any) -> str:
     """A value as a reader sees it: in words of the language, a choice by its name, several one after the other."""
     if isinstance(value, bool):
         return f"{page.reader.word('walk-must')}: {page.reader.word('lookup-yes' if value else 'lookup-no')}"
     if isinstance(value, dict):
         texts = {code: text for code, text in value.items() if text is not None}
         missing = not texts or value.get(page.language, "") is None
-        return NOTHING if missing else _said(page, change, in_language(texts, page.language))
+        return NOTHING if missing else said_of(page, change, in_language(texts, page.language))
     if isinstance(value, list):
-        return "; ".join(_said(page, change, one) for one in value) or NOTHING
+        return "; ".join(said_of(page, change, one) for one in value) or NOTHING
     if value is None:
         return NOTHING
     if change.field in ("locator", "item"):

@@ -1,0 +1,145 @@
+"""The recital of a bulletin for drivers: what changed for them, and which prints of a carrier are to be handed in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ..catalogue import Catalogue
+from ..catalogue.carrier import CarrierRecord
+from ..editions import READERS, Change, Difference, Judged
+from .facts import Reader, reader_of
+from .objection import Objection
+from .print_recital import plain_text
+from .read_pdf import PdfReading
+from .reading import squash
+from .recital import Recital, unlike
+from .recite_changes import said_of
+
+
+def prove_bulletin(
+    catalogue: Catalogue, difference: Difference, rulebook_ids: Sequence[str], language: str, reading: PdfReading, name: str,
+    owner: tuple[CarrierRecord, Sequence[Judged]] | None = None,
+) -> Iterator[Objection]:  # fmt: skip
+    """Objections to a bulletin: it says what changed, what is to be handed in, and no word beside.
+
+    Args:
+        catalogue: whose words it is written in.
+        difference: what changed.
+        rulebook_ids: whose changes it tells, one rulebook after the other.
+        language: of the bulletin.
+        reading: the finished file.
+        name: of the file.
+        owner: the carrier whose bulletin it is, with its prints; None for one that is for everybody.
+    """
+    told = Recital(reader_of(catalogue, language), rulebook_ids[0], name)
+    word = told.reader.word
+    said = plain_text(reading.text)
+    told.say(word("title"), word("print-title-bulletin"), owner[0].name if owner else "",
+             " · ".join(told.text(catalogue.rulebook[one].name) for one in rulebook_ids))  # fmt: skip
+    old, new = difference.old, difference.new
+    told.word("changes-from-to", old=old["code"], old_date=old["date"], new=new["code"], new_date=new["date"])
+    told.word("reader-driver-says")
+    if owner:
+        told.say(word("print-demo-carrier") if owner[0].demo else "", word("bulletin-hand-in"))
+        _hand_in(told, *owner)
+    changes = [(book, one) for book in rulebook_ids for one in _of_drivers(difference.under(book, language), book, owner)]
+    begun = len(told.told)
+    for kept in range(len(changes), -1, -1):
+        del told.told[begun:]
+        _changes(told, changes[:kept], several=len(rulebook_ids) > 1)
+        if not changes and not owner:
+            told.word("reader-nothing")
+        if kept < len(changes):
+            told.word("bulletin-more", number=len(changes) - kept)
+        if kept == len(changes):
+            whole = list(told.told)
+        if plain_text(squash("".join(told.told))) == said:
+            break
+    else:
+        yield from unlike(said, plain_text(squash("".join(whole))), name)
+    yield from _feet(told.reader, reading, name, new, [*([owner[0].id] if owner else []), *rulebook_ids, language, old["code"]])
+
+
+def _of_drivers(
+    changes: Sequence[Change], rulebook_id: str, owner: tuple[CarrierRecord, Sequence[Judged]] | None
+) -> list[Change]:
+    """The changes that a driver acts on; in a carrier's bulletin those that stand on its stale prints."""
+    kinds = READERS["driver"]
+    found = [one for kind in kinds for one in changes if one.kind == kind]
+    if owner is None:
+        return found
+    printed = [change for one in owner[1] if one.row.get("rulebook") == rulebook_id for change in one.changes]
+    return [one for one in found if one in printed]
+
+
+def _changes(told: Recital, changes: Sequence[tuple[str, Change]], several: bool) -> None:
+    """Each change, below its kind where the kind is another than before."""
+    word, last = told.reader.word, None
+    for book, one in changes:
+        if (book, one.kind) != last:
+            of = f"{told.text(told.catalogue.rulebook[book].short_name)}: " if several else ""
+            told.say(of, word(f"change-{one.kind}"))
+        last = (book, one.kind)
+        about_language = one.about == "language"
+        told.say(said_of(told, one, (one.after or one.before) if about_language else one.name))
+        if one.field == "whole":
+            continue
+        told.say(word("changes-was"), ":", said_of(told, one, one.before), ".")
+        told.say(word("changes-is"), ":", said_of(told, one, one.after), ".")
+        if one.field == "severity":
+            outcomes = [severity.outcome for severity in told.catalogue.rulebook[book].severities if severity.name == one.after]
+            told.say(*(f"{told.text(outcome)}." for outcome in outcomes))
+
+
+def _hand_in(told: Recital, carrier: CarrierRecord, prints: Sequence[Judged]) -> None:
+    """The stale prints: units with the same of them stand together, in the order of the register."""
+    word = told.reader.word
+    stale: dict[str, list[Judged]] = {}
+    for one in prints:
+        if one.state == "stale":
+            stale.setdefault(one.row.get("unit", ""), []).append(one)
+    told.word("bulletin-hand-in-says" if stale else "bulletin-none-stale")
+    names = {unit.id: unit.name for unit in carrier.units}
+    together: dict[tuple[bool, frozenset[str]], tuple[list[str], list[str]]] = {}
+    for unit, of_unit in stale.items():
+        lines = list(_lines(told, of_unit))
+        units, _ = together.setdefault((bool(unit), frozenset(lines)), ([], lines))
+        units.append(names.get(unit, unit))
+    for (has_unit, _), (units, lines) in together.items():
+        told.say(f"{word('bulletin-units')}: {', '.join(units)}" if has_unit else word("bulletin-all-units"))
+        told.say(*(f"•{line}" for line in lines))
+
+
+def _lines(told: Recital, prints: Sequence[Judged]) -> Iterator[str]:
+    """Each document of a unit with the languages in which it is stale. A register can be older than a book or a format:
+    what has no name any more stands as the register has it."""
+    catalogue, word = told.catalogue, told.reader.word
+    spoken: dict[tuple[str, str, str, bool, bool], list[str]] = {}
+    for one in prints:
+        row = one.row
+        key = row.get("document", ""), row.get("rulebook", ""), row.get("edition", ""), one.other_contacts, one.is_replaced
+        languages = spoken.setdefault(key, [])
+        if row.get("language") and row["language"] not in languages:
+            languages.append(row["language"])
+    of_language = {one.code: one.name for one in catalogue.languages}
+    for (document, book, edition, other_contacts, _), languages in spoken.items():
+        kind, *shape = document.split("-")
+        what = word(f"bulletin-{kind}") if f"bulletin-{kind}" in catalogue.words else document
+        if kind == "deck" and shape and f"bulletin-format-{shape[0]}" in catalogue.words:
+            what += f" ({word(f'bulletin-format-{shape[0]}')})"
+        held_to = told.text(catalogue.rulebook[book].short_name) if book in catalogue.rulebook else book
+        both = (" + ".join(of_language.get(code, code) for code in one.split("+")) for one in languages)
+        changed = [word("prints-contacts")] if other_contacts else []
+        yield " · ".join([what, held_to, ", ".join(both), f"{word('edition')} {edition}", *changed])
+
+
+def _feet(reader: Reader, reading: PdfReading, name: str, new: dict[str, str], called: list[str]) -> Iterator[Objection]:
+    """The foot of every page: caution, aid line, the newer edition, the bulletin's own name, and the page of how many."""
+    word, pages = reader.word, len(reading.pages)
+    edition = reader.catalogue.edition
+    for number, found in enumerate(reading.furniture, 1):
+        pieces = [f"{word('edition')} {new['code']}", f"{word('issued')} {new['date']}", f"{word('check-by')} {edition.check_by}",
+                  word("uncontrolled"), ".".join(["bulletin", *called]),
+                  f"{word('print-page')} {number} {word('print-of')} {pages}"]  # fmt: skip
+        wanted = f"{word('caution-short')} {word('aid-short')} {' · '.join(pieces)}"
+        yield from unlike(plain_text(found), plain_text(squash(wanted)), f"{name} page {number}")
