@@ -82,6 +82,7 @@ def exceptions(catalogue):
     yield from (jurisdiction.regulation.get("fr", "") for jurisdiction in catalogue.jurisdictions)
     yield "Security of Loads"  # the title of a regulation of Ontario that was not read in French
     yield from (catalogue.publisher.name, catalogue.publisher.contact or "")
+    yield from (entry.id for entry in catalogue.entries)  # by which a change is told, the same in every language
 
 
 def trade_names(catalogue):

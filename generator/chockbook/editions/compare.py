@@ -25,6 +25,9 @@ KIND_OF: dict[str, dict[str, str]] = {
 WHOLE = {"duty": "duties", "report": "duties", "province": "duties", "station": "route", "step": "route", "source": "source",
          "word": "words"}  # fmt: skip
 """Records of which every change is of one kind, the translation of a text apart."""
+LISTED = {"actions": "action", "finds": "entry"}
+"""Fields that name records of a kind: a reader is told their names. Of what a step can find, which may be much, those
+that came and those that went; of actions all, since they are done one after the other."""
 STANDING = ("basis", "source", "locator", "read_in")
 OPTIONAL = {"stations": ("station", "step"), "cautions": ("caution",), "jurisdictions": ("province",), "words": ("word",),
             "components": ()}  # fmt: skip
@@ -118,8 +121,16 @@ class _Writer:
                 yield from self.item(key, field, was, now)
             elif is_text(before) or is_text(after):
                 yield from self.text(kind, key, field, before or {}, after or {}, what)
+            elif field in LISTED:
+                yield self.change(what or "wording", kind, key, field, *self.listed(LISTED[field], before or [], after or []))
             else:
                 yield self.change(what or "wording", kind, key, field, _plain(before), _plain(after))
+
+    def listed(self, about: str, was: list[str], now: list[str]) -> Iterator[list[Any]]:
+        """The names of what was listed and of what is."""
+        same = set(was) & set(now) if about == "entry" and set(was) != set(now) else set()
+        for one in (was, now):
+            yield [self.concerns.name(about, key) for key in one if key not in same]
 
     def standing(self, kind: str, key: str, was: dict[str, Any], now: dict[str, Any]) -> Iterator[Change]:
         """How sure a fact is, and where it stands in which source; of copies read only where no more changed."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -28,7 +28,7 @@ def recite_changes(page: Recital) -> None:
         page.word("changed-since", old=old["code"])
         page.word("changes-from-to", old=old["code"], old_date=old["date"], new=new["code"], new_date=new["date"])
         if difference.unknown:
-            page.say(page.reader.word("changes-unknown"), ", ".join(difference.unknown))
+            page.say(page.reader.word("changes-unknown"), ", ".join(_not_compared(page, difference.unknown)))
         if not changes:
             page.word("changes-nothing")
             continue
@@ -41,6 +41,14 @@ def recite_changes(page: Recital) -> None:
         _by_kind(page, changes, len(changes))
     if not since:
         page.word("changes-none-kept")
+
+
+def _not_compared(page: Recital, parts: Iterable[str]) -> Iterator[str]:
+    """Whole parts by their names; details of steps, however many, in one."""
+    whole = {"stations": "station", "cautions": "caution", "jurisdictions": "province", "words": "word", "components": "component"}
+    yield from (page.reader.word(f"change-about-{whole[part]}") for part in parts if part in whole)
+    if any(part.startswith("steps: ") for part in parts):
+        yield page.reader.word("changes-unknown-steps")
 
 
 def recite_card(page: Recital) -> None:
@@ -97,7 +105,7 @@ def said_of(page: Recital, change: Change, value: Any) -> str:
         missing = not texts or value.get(page.language, "") is None
         return NOTHING if missing else said_of(page, change, in_language(texts, page.language))
     if isinstance(value, list):
-        return "; ".join(said_of(page, change, one) for one in value) or NOTHING
+        return "; ".join(said_of(page, change, one).removesuffix(".") for one in value) or NOTHING
     if value is None:
         return NOTHING
     if change.field in ("locator", "item"):

@@ -9,7 +9,6 @@ from ..catalogue import Catalogue
 from ..catalogue.locator import locator_in
 from ..catalogue.units import SPELLINGS
 from ..catalogue.wording import in_language
-from ..editions import differences
 
 
 def all_texts(catalogue: Catalogue, language: str, former: bool = False) -> Iterator[str]:
@@ -37,8 +36,6 @@ def all_texts(catalogue: Catalogue, language: str, former: bool = False) -> Iter
 
     for edition in catalogue.former if former else ():
         yield from strings(edition)
-    for difference in differences(catalogue) if former else ():
-        yield from difference.unknown
     for records in (catalogue.jurisdictions, catalogue.systems, catalogue.components, catalogue.rulebooks, catalogue.sources,
                     catalogue.limits, catalogue.stations, catalogue.cautions):  # fmt: skip
         for record in records:

@@ -84,7 +84,22 @@ def view_difference(catalogue: Catalogue, difference: Difference, rulebook_id: s
         for reader, acted_on in READERS.items()
     )  # fmt: skip
     old, new = difference.old, difference.new
-    return DifferenceView(old["code"], old["date"], new["code"], new["date"], len(changes), kinds, readers, difference.unknown)
+    return DifferenceView(old["code"], old["date"], new["code"], new["date"], len(changes), kinds, readers,
+                          tuple(not_compared(catalogue, difference, language)))  # fmt: skip
+
+
+NOT_COMPARED = {"stations": "station", "cautions": "caution", "jurisdictions": "province", "words": "word",
+                "components": "component"}  # fmt: skip
+"""What parts of a catalogue.json hold, as changes call it."""
+
+
+def not_compared(catalogue: Catalogue, difference: Difference, language: str) -> Iterator[str]:
+    """What was not compared, as a reader calls it."""
+    for part in difference.unknown:
+        if part in NOT_COMPARED:
+            yield fixed_word(catalogue, f"change-about-{NOT_COMPARED[part]}", language)
+    if any(part not in NOT_COMPARED for part in difference.unknown):
+        yield fixed_word(catalogue, "changes-unknown-steps", language)
 
 
 def view_change(catalogue: Catalogue, change: Change, language: str, rulebook_id: str | None = None) -> ChangeView:
@@ -119,7 +134,7 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
             return "–"
         return _said(catalogue, change, in_language(texts, language), language) if texts else "–"
     if isinstance(value, list):
-        return "; ".join(_said(catalogue, change, one, language) for one in value) or "–"
+        return "; ".join(_said(catalogue, change, one, language).rstrip(".") for one in value) or "–"
     if change.field in ("locator", "item") and isinstance(value, str):
         return locator_in(catalogue, value, language)
     if change.about == "language":
