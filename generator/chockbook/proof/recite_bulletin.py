@@ -84,8 +84,8 @@ def _changes(told: Recital, changes: Sequence[tuple[str, Change]], several: bool
         told.say(said_of(told, one, (one.after or one.before) if about_language else one.name))
         if one.field == "whole":
             continue
-        told.say(word("changes-was"), ":", said_of(told, one, one.before), ".")
-        told.say(word("changes-is"), ":", said_of(told, one, one.after), ".")
+        for key, value in (("changes-was", one.before), ("changes-is", one.after)):
+            told.say(word(key), ":", f"{said_of(told, one, value).removesuffix('.')}.")
         if one.field == "severity":
             outcomes = [severity.outcome for severity in told.catalogue.rulebook[book].severities if severity.name == one.after]
             told.say(*(f"{told.text(outcome)}." for outcome in outcomes))

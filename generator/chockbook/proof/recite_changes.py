@@ -105,7 +105,8 @@ def said_of(page: Recital, change: Change, value: Any) -> str:
         missing = not texts or value.get(page.language, "") is None
         return NOTHING if missing else said_of(page, change, in_language(texts, page.language))
     if isinstance(value, list):
-        return "; ".join(said_of(page, change, one).removesuffix(".") for one in value) or NOTHING
+        pieces = [said_of(page, change, one) for one in value]
+        return "".join(f"{one} " if one.endswith(".") else f"{one}; " for one in pieces[:-1]) + pieces[-1] if pieces else NOTHING
     if value is None:
         return NOTHING
     if change.field in ("locator", "item"):

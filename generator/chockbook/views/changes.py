@@ -134,7 +134,8 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
             return "–"
         return _said(catalogue, change, in_language(texts, language), language) if texts else "–"
     if isinstance(value, list):
-        return "; ".join(_said(catalogue, change, one, language).rstrip(".") for one in value) or "–"
+        # Sentences follow each other; anything else has a semicolon between.
+        return "; ".join(_said(catalogue, change, one, language) for one in value).replace(".; ", ". ") or "–"
     if change.field in ("locator", "item") and isinstance(value, str):
         return locator_in(catalogue, value, language)
     if change.about == "language":
