@@ -43,20 +43,27 @@ def _answers(catalogue: Catalogue, rulebook_id: str) -> list[Answer]:
 
 
 def _beside(stopping: list[Answer], one: Answer) -> list[Answer]:
-    """The answers that may stand beside one that lets the vehicle go on: its own that stops it, where it has one."""
-    answers = [a for a in stopping if a.entry.component.id == one.entry.component.id
-               and set(a.entry.vehicles) & set(one.entry.vehicles)]  # fmt: skip
+    """The answers that may stand beside one that lets the vehicle go on: its own that stops it, where it has one.
+
+    Args:
+        stopping: answers for the same component that stop the vehicle.
+        one: the answer that does not.
+    """
+    answers = [a for a in stopping if set(a.entry.vehicles) & set(one.entry.vehicles)]
     return [a for a in answers if a.entry.id == one.entry.id] or answers
 
 
 def wanted_pairs(catalogue: Catalogue, rulebook_id: str) -> list[tuple[Answer, list[Answer]]]:
     """Every answer that lets the vehicle go on and has one beside it, by system, with those that may be beside it."""
     answers = _answers(catalogue, rulebook_id)
-    stopping = [one for one in answers if one.stops]
-    found = [(one, _beside(stopping, one)) for one in answers if not one.stops]
-    order = [system.id for system in catalogue.systems]
+    stopping: dict[str, list[Answer]] = {}
+    for one in answers:
+        if one.stops:
+            stopping.setdefault(one.entry.component.id, []).append(one)
+    found = [(one, _beside(stopping.get(one.entry.component.id, []), one)) for one in answers if not one.stops]
+    order = {system.id: place for place, system in enumerate(catalogue.systems)}
     pairs = [(one, beside) for one, beside in found if beside]
-    return sorted(pairs, key=lambda pair: order.index(pair[0].entry.system.id))
+    return sorted(pairs, key=lambda pair: order[pair[0].entry.system.id])
 
 
 def own_limits(entry: Entry, rulebook_id: str) -> set[str]:

@@ -144,15 +144,16 @@ def index_of(told: Manual) -> list[tuple[str, list[Entry]]]:
     forms_of: dict[str, list[str]] = {}
     for word, head in heads.items():
         forms_of.setdefault(head, []).append(word)
+    place = {entry.id: at for at, entry in enumerate(told.entries)}
     found = []
     for head in sorted((one for one in forms_of if len(one) >= LEAST_LETTERS), key=_in_order):
         forms = forms_of[head]
         leads = {key for word in forms for key in by_name.get(word, ())}
         others = {key for word in forms for key in by_condition.get(word, ())}
-        if len({told.catalogue.entry[key].component.id for key in others}) <= MOST_COMPONENTS:
+        if len({told.entries[place[key]].component.id for key in others}) <= MOST_COMPONENTS:
             leads |= others
         if leads:
-            found.append((head, [entry for entry in told.entries if entry.id in leads]))
+            found.append((head, [told.entries[at] for at in sorted(place[key] for key in leads)]))
     return found
 
 
