@@ -138,21 +138,30 @@ def lookup_cost(project: Path) -> dict[str, float]:
 
 
 def measure(n_entries: int, folder: Path, with_zensical: bool) -> dict[str, float]:
-    """Processor seconds of every stage at one size."""
+    """Processor seconds of every stage at one size, each told as soon as it is known: the largest size takes long."""
     project = grown_project(folder, n_entries)
     chockbook = [sys.executable, "-m", "chockbook", "--project", str(project)]
-    found = {"check": cost(*chockbook, "check", folder=project)}
-    found["cold build"] = cost(*chockbook, "build", folder=project)
-    found["proof"] = cost(*chockbook, "prove", folder=project)
+    found: dict[str, float] = {}
+
+    def stage(name: str, *command: str, place: Path = project) -> None:
+        found[name] = cost(*command, folder=place)
+        print(f"    {n_entries:,}: {name} {found[name]:.1f} s", flush=True)
+
+    stage("check", *chockbook, "check")
+    stage("cold build", *chockbook, "build")
+    stage("proof", *chockbook, "prove")
     shutil.copytree(project / "dist" / "pages", folder / "plain" / "dist" / "pages")
     shutil.copyfile(project / "mkdocs.yml", folder / "plain" / "mkdocs.yml")
     beside = Path(sys.executable).parent
-    found["plain mkdocs build"] = cost(str(beside / "mkdocs"), "build", "--quiet", folder=folder / "plain")
+    stage("plain mkdocs build", str(beside / "mkdocs"), "build", "--quiet", place=folder / "plain")
     shutil.rmtree(folder / "plain" / "dist" / "site", ignore_errors=True)
     if with_zensical and (beside / "zensical").exists():
-        found["zensical build"] = cost(str(beside / "zensical"), "build", folder=folder / "plain")
+        try:
+            stage("zensical build", str(beside / "zensical"), "build", place=folder / "plain")
+        except SystemExit as error:  # its search takes no text of more than 32,768 words
+            print(f"    {n_entries:,}: zensical build failed: {str(error).strip().splitlines()[-1]}", flush=True)
     change_one_entry(project)
-    found["rebuild after one changed entry"] = cost(*chockbook, "build", folder=project)
+    stage("rebuild after one changed entry", *chockbook, "build")
     return found | lookup_cost(project)
 
 
