@@ -50,10 +50,10 @@ def test_an_index_higher_than_a_card_goes_on_on_the_next() -> None:
     def index(where: dict[str, list[int]], most: int) -> list[dict]:
         names = list(where)
         return [{"kind": "title", "text": "t"},
-                *({"kind": "note", "text": " · ".join(names[n : n + most])} for n in range(0, len(names), most))]  # fmt: skip
+                *({"kind": "note", "pieces": names[n : n + most], "listed": False} for n in range(0, len(names), most))]  # fmt: skip
 
     def measured(parts: list[dict]) -> list[dict]:
-        return [{**part, "height": 5.0 * len(part.get("pieces", part["text"]))} for part in parts]
+        return [{**part, "height": 5.0 * len(part.get("pieces") or part["text"])} for part in parts]
 
     # 20 mm: the title and two systems, or three systems without it.
     opening = opening_cards([], cards, index, measured, 20.0, "Deck", two_sided=False)
@@ -79,7 +79,7 @@ def test_an_index_with_a_face_of_its_own_has_a_line_for_each_system() -> None:
     def index(where: dict[str, list[int]], most: int) -> list[dict]:
         names = list(where)
         return [{"kind": "title", "text": "t"},
-                *({"kind": "note", "text": " · ".join(names[n : n + most])} for n in range(0, len(names), most))]  # fmt: skip
+                *({"kind": "note", "pieces": names[n : n + most], "listed": False} for n in range(0, len(names), most))]  # fmt: skip
 
     def measured(parts: list[dict]) -> list[dict]:
         return [{**part, "height": 5.0 * (len(part["pieces"]) if part.get("listed") else 1)} for part in parts]

@@ -68,22 +68,20 @@ def _index(
     Else it is in as few parts as have room, each with about as many systems as the others.
     """
     if own_face:
-        listed = measured([_in_pieces(part, listed=True) for part in index(where, len(where))])
+        listed = measured([_listed(part) for part in index(where, len(where))])
         if height_of(listed) <= room:
             return listed
     for parts in range(1, len(where) + 1):
-        found = measured([_in_pieces(part) for part in index(where, -(-len(where) // parts))])
+        found = measured(index(where, -(-len(where) // parts)))
         if all(height_of(block) <= room for block in _blocks(found)):
             return found
-    return measured([_in_pieces(part) for part in index(where, 1)])
+    return measured(index(where, 1))
 
 
-def _in_pieces(part: Part, listed: bool = False) -> Part:
-    """A note of the index with its systems one by one, so that none is divided between two lines."""
-    if part["kind"] != "note":
-        return part
-    beside = {"beside": _in_pieces(part["beside"], listed)} if "beside" in part else {}
-    return {**part, "pieces": part["text"].split(" · "), "listed": listed, **beside}
+def _listed(part: Part) -> Part:
+    """A part of the index whose systems have a line each."""
+    beside = {"beside": _listed(part["beside"])} if "beside" in part else {}
+    return {**part, **({"listed": True} if "pieces" in part else {}), **beside}
 
 
 def _blocks(parts: list[Part]) -> Iterator[list[Part]]:

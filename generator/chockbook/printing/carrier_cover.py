@@ -42,7 +42,7 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
     if view.equipment:
         parts.append({"kind": "note", "text": f"{words['print-unit-fitted']}: {', '.join(view.equipment)}"})
     parts.append({"kind": "title", "level": 2, "text": words["print-contacts"]})
-    parts += [_contact(one, words) for one in view.contacts]
+    parts += [contact_part(one) for one in view.contacts]
     if view.address and card.name != "id1":
         parts.append(code_part(view.address, words))
     if view.demo:
@@ -50,22 +50,17 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
     first = view.contacts[0]
     short = f"{words['print-call']}: {first.role} {first.phone}"
     # Beside the steps stands a second number where the first is not answered at every hour.
-    lines = f"{asked_for(first, words)} {first.phone} · {first.hours}"
+    lines = f"{first.asked} {first.phone} · {first.hours}"
     for other in view.contacts[1:2] if CLOCK.search(first.hours) else ():
-        lines += f"; {asked_for(other, words)} {other.phone}"
+        lines += f"; {other.asked} {other.phone}"
     return Cover(breakable(view.carrier), breakable(view.unit), breakable(f"{words['print-call']}: {lines}"), short,
                  tuple(parts))
 
 
-def _contact(one: ContactView, words: dict[str, str]) -> Part:
-    who = asked_for(one, words)
-    name = breakable(one.name) if one.name and one.name != who else None
-    return {"kind": "contact", "role": breakable(who), "phone": one.phone, "hours": breakable(one.hours), "name": name}
-
-
-def asked_for(one: ContactView, words: dict[str, str]) -> str:
-    """Whom one asks for: the role, or the name of someone whose role is none of those."""
-    return one.name if one.name and one.role == words["role-other"] else one.role
+def contact_part(one: ContactView) -> Part:
+    """Whom to call: whom one asks for, the number, the hours, and the name where it is another."""
+    name = breakable(one.name_beside) if one.name_beside else None
+    return {"kind": "contact", "role": breakable(one.asked), "phone": one.phone, "hours": breakable(one.hours), "name": name}
 
 
 def code_part(address: str, words: dict[str, str]) -> Part:

@@ -171,7 +171,7 @@ class DeckMaker:
         names = [in_language(system.name, self.language) for system in self.catalogue.systems]
         texts = [f"{name}\u00a0{_runs(where[name])}" for name in names if name in where]
         title: Part = {"kind": "title", "level": 2, "text": self.word("print-card-of")}
-        return [title, *({"kind": "note", "text": " · ".join(texts[n : n + most])} for n in range(0, len(texts), most))]
+        return [title, *({"kind": "note", "pieces": texts[n : n + most], "listed": False} for n in range(0, len(texts), most))]
 
     def title(self) -> str:
         """What the document calls itself."""

@@ -14,7 +14,7 @@ import pikepdf
 from pikepdf import open as open_pdf
 
 from ..views.carrier import CarrierView
-from .carrier_cover import asked_for
+from .carrier_cover import contact_part
 from .checklist import FOOT_STRIP
 from .compile import set_sheets
 from .long_words import breakable
@@ -62,11 +62,7 @@ def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: f
         "carrier": breakable(view.carrier),
         "unit": breakable(view.unit),
         "call": words["print-call"],
-        "contacts": [
-            {"role": breakable(who := asked_for(one, words)), "phone": one.phone, "hours": breakable(one.hours),
-             "name": breakable(one.name) if one.name and one.name != who else None}
-            for one in view.contacts
-        ],
+        "contacts": [contact_part(one) for one in view.contacts],
         "note": words["print-demo-carrier"] if view.demo else None,
     }
     pdf = set_sheets("owner_line.typ", data, issued)

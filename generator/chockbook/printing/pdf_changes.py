@@ -13,7 +13,7 @@ from decimal import Decimal
 
 import pikepdf
 
-from .print_scaling import UnexpectedPdf
+from .print_scaling import UnexpectedPdf, table_of
 
 _SIZE = re.compile(rb"/Size (\d+)")
 _REST = re.compile(rb"/Root \d+ \d+ R|/Info \d+ \d+ R")
@@ -31,12 +31,11 @@ def with_forms(before: bytes, forms: Iterable[tuple[int, pikepdf.Object]]) -> by
     Raises:
         UnexpectedPdf: the file has no plain cross-reference table with its trailer behind it.
     """
-    start = before.rfind(b"\nstartxref\n")
-    table = int(before[start + len(b"\nstartxref\n") :].split()[0]) if start >= 0 else -1
-    trailer = before[before.rfind(b"trailer", max(table, 0), start) : start]
+    table, start = table_of(before)
+    trailer = before[before.rfind(b"trailer", table, start) : start]
     size, file_id = _SIZE.search(trailer), _FIRST_ID.search(trailer)
-    if table < 0 or before[table : table + 4] != b"xref" or size is None or file_id is None:
-        raise UnexpectedPdf("there is no plain cross-reference table with its trailer where the file says")
+    if size is None or file_id is None:
+        raise UnexpectedPdf("the cross-reference table has no trailer with a size and a name of the file behind it")
     objects = _Objects(int(size[1]))
     for number, form in forms:
         objects.add(form, number)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 
-from .print_scaling import UnexpectedPdf, forbid_scaling
+from .print_scaling import UnexpectedPdf, forbid_scaling, table_of
 
 _PAGE = re.compile(rb"/Type\s*/Page(?![a-zA-Z])")
 _MEDIA_BOX = re.compile(rb"/MediaBox\s*\[[^\]]*\]")
@@ -34,10 +34,7 @@ def _numbers(box: tuple[float, ...]) -> bytes:
 
 def _add_to_pages(pdf: bytes, boxes: bytes) -> bytes:
     """Insert text into every page object, and move the entries of the cross-reference table that follow."""
-    start = pdf.rfind(b"\nstartxref\n")
-    table = int(pdf[start + len(b"\nstartxref\n") :].split()[0]) if start >= 0 else -1
-    if table < 0 or pdf[table : table + 4] != b"xref":
-        raise UnexpectedPdf("there is no plain cross-reference table where the file says")
+    table, start = table_of(pdf)
     offsets = sorted(int(entry[1]) for entry in _ENTRY.finditer(pdf, table))
     ends = dict(zip(offsets, [*offsets[1:], table], strict=True))
     at = []

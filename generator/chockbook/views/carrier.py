@@ -19,11 +19,13 @@ class ContactView:
     name: str | None
     phone: str
     hours: str
+    asked: str
+    """Whom one asks for: the role, or the name of someone whose role is none of those that have a word."""
 
     @property
-    def line(self) -> str:
-        """Role, number and hours, for where there is room for one line."""
-        return f"{self.role} {self.phone} · {self.hours}"
+    def name_beside(self) -> str | None:
+        """The name, where it is not what one asks for."""
+        return self.name if self.name != self.asked else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +65,9 @@ def view_carrier(
         vehicles=tuple(word(f"vehicle-{kind}") for kind in unit.vehicles),
         equipment=tuple(word(f"fitted-{part}") for part in unit.equipment),
         contacts=tuple(
-            ContactView(word(f"role-{one.role}"), one.name_in(language), one.phone, one.hours_in(language))
+            ContactView(role, name, one.phone, one.hours_in(language), name if name and one.role == "other" else role)
             for one in carrier.contacts
+            for role, name in [(word(f"role-{one.role}"), one.name_in(language))]
         ),
         address=deck_address(catalogue, carrier, rulebook_id, language),
         demo=carrier.demo,
