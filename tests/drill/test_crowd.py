@@ -1,8 +1,9 @@
 """Out of a crowd of defects a part is looked at for wrong choices: bounded, always the same, the near ones in it."""
 
+from itertools import islice
 from types import SimpleNamespace
 
-from chockbook.drill.choosing import LOOKED_AT, Crowd, nearest
+from chockbook.drill.choosing import LOOKED_AT, PART, Crowd, nearest
 
 
 def _entries(number: int) -> list:
@@ -23,11 +24,11 @@ def test_of_a_large_crowd_a_bounded_part_is_looked_at_with_the_nearest_in_it():
     entries = _entries(20_000)
     asked = entries[19_999]
     near = Crowd(entries[:19_999]).near("a seed", asked)
-    assert len(near) <= 3 * LOOKED_AT
+    assert len(near) <= 3 * PART
     assert len({one.id for one in near}) == len(near)
     assert "part-6666.fault-0" in {one.id for one in near}
     assert [one.id for one in near] == [one.id for one in Crowd(entries[:19_999]).near("a seed", asked)]
-    first = nearest("a seed", asked, near)[:12]
+    first = list(islice(nearest("a seed", asked, near), 12))
     assert first[0].component.id == asked.component.id
     assert {one.system.id for one in first} == {asked.system.id}
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from ..catalogue import UNITS, Catalogue, Finding, Verdict, decide
-from .choosing import Told, choices
+from .choosing import Told, choices, part_by_seed
 from .posed import Posed, answers_apart, posed
 from .question import Question, order_by_seed, question_id
 from .wording import Words, told
@@ -55,7 +55,7 @@ def _findings(
     seed: str, found: Sequence[Posed], units: Sequence[str], vehicle: str | None, number: int, stopping: int
 ) -> tuple[_Found, ...]:
     """Findings on the units, of different components, so many of which stop; empty where there are too few."""
-    ordered = sorted(found, key=lambda one: order_by_seed(seed, one.entry.id, one.ruling.item.id))
+    ordered = sorted(part_by_seed(found, seed), key=lambda one: order_by_seed(seed, one.entry.id, one.ruling.item.id))
     taken: list[_Found] = []
     for one in ordered:
         stops = one.ruling.severity.may_drive == STOP

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from ..catalogue import Catalogue, Entry, SeverityRecord
 from .choosing import Crowd, Told, choices, nearest
@@ -14,6 +15,8 @@ from .wording import Words
 KINDS = ("which", "stops")
 STOP = "no"
 """The value of may_drive that stops the vehicle."""
+MOST_NEAR = 12
+"""Defects from which the wrong choices are taken: some fall away because they read alike."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +60,7 @@ def _question(
     words, severity = languages[0], one.ruling.severity
     name = question_id(asking.kind, asking.word, one.ruling.rulebook.id, one.entry.id, one.ruling.item.id, severity.id)
     text = _text(asking, one)
-    near = nearest(name, one.entry, crowd.near(name, one.entry))[:12]
+    near = list(islice(nearest(name, one.entry, crowd.near(name, one.entry)), MOST_NEAR))
     offered = choices(name, text, _finding(one.entry), [_finding(entry) for entry in near], languages, least_wrong=3)
     if offered is None:
         return None

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import TypeVar
 
 from ..catalogue import Entry
 from .question import Choice, order_by_seed
@@ -11,18 +12,30 @@ from .wording import Words, gives_away, read_alike
 Told = Callable[[Words], str]
 """A text, once it is known in which language."""
 LOOKED_AT = 500
-"""Defects that are looked at for the wrong choices of one question."""
+"""Defects that are looked at for one question: all of so many, a part of more."""
+PART = 100
+"""Of a crowd of more, so many of the same component, of the same system and of all are looked at."""
+One = TypeVar("One")
 
 
-def nearest(seed: str, entry: Entry, others: Iterable[Entry], most_of_component: int = 2) -> list[Entry]:
-    """Other defects: some of the same component, then of the same system, then the rest; by seed within each."""
+def nearest(seed: str, entry: Entry, others: Iterable[Entry], most_of_component: int = 2) -> Iterator[Entry]:
+    """Other defects: some of the same component, then of the same system, then the rest; by seed within each.
 
-    def tier(other: Entry) -> int:
-        return 0 if other.component.id == entry.component.id else 1 if other.system.id == entry.system.id else 2
+    They are put in order as they are asked for: who takes a few of a large crowd does not pay for the rest.
+    """
+    of_component, of_system, rest = [], [], []
+    for other in others:
+        near = of_component if other.component.id == entry.component.id else of_system
+        (near if other.system.id == entry.system.id else rest).append(other)
 
-    ordered = sorted(others, key=lambda other: (tier(other), order_by_seed(seed, other.id)))
-    same = [other for other in ordered if tier(other) == 0]
-    return [*same[:most_of_component], *(other for other in ordered if tier(other) > 0), *same[most_of_component:]]
+    def by_seed(tier: list[Entry]) -> list[Entry]:
+        return sorted(tier, key=lambda other: order_by_seed(seed, other.id))
+
+    same = by_seed(of_component)
+    yield from same[:most_of_component]
+    yield from by_seed(of_system)
+    yield from by_seed(rest)
+    yield from same[most_of_component:]
 
 
 class Crowd:
@@ -42,16 +55,16 @@ class Crowd:
         if len(self._everyone) <= LOOKED_AT:
             return self._everyone
         groups = (self._of_component.get(entry.component.id, []), self._of_system.get(entry.system.id, []), self._everyone)
-        parts = (_part(group, seed) for group in groups)
+        parts = (part_by_seed(group, seed, PART) for group in groups)
         return list({one.id: one for part in parts for one in part}.values())
 
 
-def _part(entries: list[Entry], seed: str) -> list[Entry]:
-    """Some that follow each other, from a place that the seed decides."""
-    if len(entries) <= LOOKED_AT:
-        return entries
-    start = int.from_bytes(order_by_seed(seed, "part")[:8], "big") % len(entries)
-    return [*entries[start : start + LOOKED_AT], *entries[: max(0, start + LOOKED_AT - len(entries))]]
+def part_by_seed(crowd: Sequence[One], seed: str, most: int = LOOKED_AT) -> Sequence[One]:
+    """All of a small crowd; of a large one so many that follow each other, from a place that the seed decides."""
+    if len(crowd) <= most:
+        return crowd
+    start = int.from_bytes(order_by_seed(seed, "part")[:8], "big") % len(crowd)
+    return [*crowd[start : start + most], *crowd[: max(0, start + most - len(crowd))]]
 
 
 def choices(
