@@ -153,3 +153,10 @@ def test_a_print_shops_pages_have_boxes_and_no_ink_beyond_the_bleed(
 def test_whatever_a_carrier_asks_for_is_whole(one: CarrierRecord, shipped: Catalogue, tmp_path: Path) -> None:
     """No text is clipped, overprinted, small or lost; every code can be read; the tags are there."""
     assert list(faults_of(shipped, one, tmp_path)) == []
+
+
+def test_a_name_of_tall_letters_at_the_foot_keeps_clear_of_the_line_above_it(shipped: Catalogue, tmp_path: Path) -> None:
+    """A capital with an accent under a letter with a tail is the closest that two lines come."""
+    unit = {"id": "u1", "name": "ÉQ-" * 19, "vehicles": ["truck"], "equipment": ["air-brakes"]}
+    one = carrier(units=[unit], documents=[{"what": "checklist"}])
+    assert list(faults_of(shipped, one, tmp_path)) == []

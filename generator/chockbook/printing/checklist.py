@@ -14,7 +14,7 @@ from .document_data import document_data
 from .places import set_with_places
 from .printed import Printed
 
-FOOT_STRIP = 4.4
+FOOT_STRIP = 5.1
 """Height of the line at the foot of a carrier's checklist that says whose it is, millimetres."""
 WHOLE_ROUTE = "whole-route"
 """In place of a unit: every step of the route, each with the vehicles and equipment that it is for."""
