@@ -66,6 +66,11 @@ class Catalogue:
         return {component: tuple(entries) for component, entries in found.items()}
 
     @cached_property
+    def component(self) -> dict[str, ComponentRecord]:
+        """Components by id."""
+        return {component.id: component for component in self.components}
+
+    @cached_property
     def rulebook(self) -> dict[str, RulebookRecord]:
         """Rulebooks by id."""
         return {rulebook.id: rulebook for rulebook in self.rulebooks}

@@ -19,7 +19,7 @@ def recite_component(page: Recital, component_id: str, elsewhere: Callable[[str,
         elsewhere: gives the place of an entry in another rulebook's book, by the rulebook and the entry's slug.
     """
     rulebook_id = page.rulebook.id
-    component = next(one for one in page.catalogue.components if one.id == component_id)
+    component = page.catalogue.component[component_id]
     entries = page.reader.once(("by-component", rulebook_id), lambda: _by_component(page)).get(component_id, [])
     page.word("web-what-do-you-see")
     for severity_id, group in groupby(entries, key=lambda e: e.rulings_under(rulebook_id)[0].item.severity):

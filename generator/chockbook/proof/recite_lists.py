@@ -9,13 +9,16 @@ from .recite_entry import part_anchor
 
 def recite_components(page: Recital) -> None:
     """The list of components, each with how many defects of each severity it has."""
+    severities: dict[str, dict[str, list[str]]] = {}
+    for entry in page.spoken_of():
+        of_system = severities.setdefault(entry.system.id, {})
+        of_system.setdefault(entry.component.id, []).append(entry.rulings_under(page.rulebook.id)[0].item.severity)
     for system in page.catalogue.systems:
-        entries = [entry for entry in page.spoken_of() if entry.system.id == system.id]
-        if not entries:
+        if system.id not in severities:
             continue
         page.say(page.text(system.name))
         for component in page.catalogue.components:
-            own = [e.rulings_under(page.rulebook.id)[0].item.severity for e in entries if e.component.id == component.id]
+            own = severities[system.id].get(component.id, [])
             if own:
                 page.link(page.text(component.name), f"components/{component.id}.html")
             for severity in reversed(page.rulebook.severities):

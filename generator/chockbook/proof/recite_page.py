@@ -85,7 +85,7 @@ def recite(reader: Reader, rulebook_id: str, page: str, books: list[tuple[str, s
         _top(recital, [], reader.word(heading), books)
         body(recital)
     elif folder == "components" and name != "index" and _has(reader, rulebook_id, page):
-        component = next(one for one in catalogue.components if one.id == name)
+        component = catalogue.component[name]
         system = next(one for one in catalogue.systems if one.id == component.system)
         trail = [(reader.word("web-components"), "components/index.html"),
                  (recital.text(system.name), f"components/index.html#{system.id}")]  # fmt: skip
