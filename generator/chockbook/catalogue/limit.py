@@ -6,7 +6,16 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from .record import Figure, Id, Line, Record, Standing, Text
+from .record import DefectId, Figure, Id, Line, Record, Standing, Text
+
+
+class OnCard(Record):
+    """Whose pocket cards carry a figure, and what it is told apart by there."""
+
+    entries: Annotated[list[DefectId], Field(min_length=1)]
+    """Ids of the defects."""
+    place: Text | None = None
+    """Such as "steering axle"; only where a defect has several figures of one rulebook."""
 
 
 class LimitRow(Standing):
@@ -22,6 +31,8 @@ class LimitRow(Standing):
     """The figure as the source prints it, both units where it does."""
     rulebook: Id | None = None
     """The rulebook whose own figure this is; empty for what another authority or handbook says."""
+    card: OnCard | None = None
+    """Empty for a figure that stands on no card."""
 
 
 class LimitRecord(Record):

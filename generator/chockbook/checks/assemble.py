@@ -31,6 +31,7 @@ from ..catalogue import (
 from ..faults import Fault, errors, in_order, without_echoes
 from ..tables import read_table, validate_shape
 from . import (
+    card_figures,
     coverage,
     dates,
     defects,
@@ -70,7 +71,7 @@ def assemble_folder(folder: Path, needed_words: Iterable[str] = (), today: date 
     shaped = {name: validate_shape(tables[name], shape) for name, shape in TABLES.items()}
     found = [fault for table in tables.values() for fault in table.faults]
     for check in (duplicate_ids, file_names, letters, references, coverage, standing, defects, plain_language, translations,
-                  figures):
+                  figures, card_figures):
         found.extend(check.find(tables))
     found.extend(dates.find(tables, today))
     found.extend(sources_of_facts.find(tables, today))

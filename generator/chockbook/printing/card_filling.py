@@ -143,7 +143,8 @@ def _parts_of(said: Said) -> tuple[list[_Lane], list[Part]]:
                 parts.append(over)
                 for entry in item.entries:
                     part: Part = {"kind": "entry", "entry_id": entry.entry_id,
-                                  "component_name": entry.component_name, "condition": entry.condition}  # fmt: skip
+                                  "component_name": entry.component_name, "condition": entry.condition,
+                                  "limit": entry.limit}  # fmt: skip
                     rows.append(_Row(system.system_name, bar, over, part))
         parts += [row.entry for row in rows]
         head = lane_part(lane, said.contact, said.words)

@@ -73,6 +73,19 @@ def _place(reader: Reader, ruling: Ruling) -> str:
     return locator_in(reader.catalogue, place, reader.language)
 
 
+def _limit(reader: Reader, entry: Entry, rulebook_id: str) -> str:
+    """What follows a defect on a card: the rulebook's own figures that the table puts there."""
+    rows = [(limit.compare, row) for limit in entry.limits for row in limit.rows
+            if row.card and entry.id in row.card.entries and row.rulebook == rulebook_id]  # fmt: skip
+    pieces = []
+    for compare, row in rows:
+        place = f"{in_language(row.card.place, reader.language)}, " if row.card and row.card.place else ""
+        side = "" if compare == "between" else reader.word(f"compare-{compare}")
+        doubt = f"({reader.word('not-confirmed').lower()})" if row.basis == "from-memory" else ""
+        pieces.append(f"{place}{side}{in_language(row.printed, reader.language)}{doubt}")
+    return f"{reader.word('card-limit')}: {'; '.join(pieces)}" if pieces else ""
+
+
 def phrases_of_cards(reader: Reader, rulebook_id: str) -> Phrases:
     """What a card of a rulebook may say."""
     return Phrases(dict.fromkeys(_phrases(reader, rulebook_id)))
@@ -92,7 +105,7 @@ def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]
             if ruling.applies_when:
                 yield in_language(ruling.applies_when, language), "when", in_language(ruling.applies_when, language)
         if entry.rulings_under(rulebook_id):
-            yield reader.heading(entry), "entry", entry.id
+            yield reader.heading(entry) + _limit(reader, entry, rulebook_id), "entry", entry.id
     for key in ("not-confirmed", "letter-not-confirmed", "basis-from-memory"):
         yield reader.word(key), "mark", key
     for key, text in catalogue.words.items():

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, Ruling
 from ..catalogue.locator import locator_in
+from .card_limit import card_limit
 from .carrier_unit import MadeUp, can_have
 from .entry import ActionView, view_action
 from .grouping import rulebook_named
@@ -25,6 +26,8 @@ class CardEntryView:
     entry_id: str
     component_name: str
     condition: str
+    limit: str | None
+    """What still holds, such as "Limit: at least 3 mm"; None where the card gives no figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,8 +171,9 @@ def _items(
                     entry_id=entry.id,
                     component_name=in_language(entry.component.name, language),
                     condition=in_language(entry.condition, language),
+                    limit=card_limit(catalogue, entry, ruling.rulebook.id, language),
                 )
-                for entry, _ in sorted(
+                for entry, ruling in sorted(
                     gathered[item, applies], key=lambda pair: component_order[pair[0].component.id]
                 )
             ),
