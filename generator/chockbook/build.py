@@ -218,7 +218,7 @@ def build_book_site(catalogue: Catalogue, project: Project, folder: Path, site: 
         SiteFault: the site could not be built.
     """
     names = tuple(in_language(catalogue.words[key], language) for key in ("web-go-dark", "web-go-light"))
-    pages.build_site(project.config, folder, site, language, names)
+    pages.build_site(project.config, folder, site, catalogue.edition.date, language, names)
 
 
 def _write_site(project: Project, staging: Path, book: Book, books: tuple[Book, ...]) -> Path:

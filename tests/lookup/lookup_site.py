@@ -6,6 +6,7 @@ import contextlib
 import http.server
 import threading
 from dataclasses import dataclass, field
+from datetime import date
 from pathlib import Path
 
 from chockbook.catalogue import Catalogue
@@ -29,7 +30,7 @@ def build_lookup_site(catalogue: Catalogue, folder: Path) -> LookupSite:
     rulebook = catalogue.rulebooks[0].id
     write_pages(catalogue, rulebook, "en", folder / "pages")
     write_lookup(catalogue, rulebook, "en", folder / "pages")
-    build_site(MKDOCS_YML, folder / "pages", folder / "site")
+    build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4))
     seal_pages(folder / "site")
     write_service_worker(folder / "site", catalogue.edition.code)
     roadside = write_roadside(catalogue, rulebook, "en", folder / "roadside.html")

@@ -3,6 +3,7 @@ scripts."""
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +21,7 @@ def address(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> str
     """Where the sealed page of the first rulebook stands on disk."""
     folder = tmp_path_factory.mktemp("measure")
     write_pages(shipped, "on-s1", "en", folder / "pages")
-    build_site(MKDOCS_YML, folder / "pages", folder / "site")
+    build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4))
     seal_pages(folder / "site")
     return (folder / "site" / "measure.html").as_uri()
 

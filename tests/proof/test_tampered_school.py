@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import json
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -210,7 +211,7 @@ def pairs_page(shipped, tmp_path_factory):
     """The page of pairs as it is served."""
     folder = tmp_path_factory.mktemp("pairs")
     write_pages(shipped, *BOOK, folder / "pages")
-    build_site(MKDOCS_YML, folder / "pages", folder / "site")
+    build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4))
     return (folder / "site" / "pairs.html").read_text(encoding="utf-8")
 
 

@@ -6,6 +6,7 @@ import json
 import shutil
 import sys
 from collections.abc import Callable, Iterator
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -34,7 +35,7 @@ def school_sites(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -
             folder = tmp_path_factory.mktemp(f"school-{language}")
             write_pages(shipped, "on-s1", language, folder / "pages")
             write_lookup(shipped, "on-s1", language, folder / "pages")
-            build_site(MKDOCS_YML, folder / "pages", folder / "site", language, ("Dark", "Light"))
+            build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4), language, ("Dark", "Light"))
             seal_pages(folder / "site")
             write_service_worker(folder / "site", shipped.edition.code)
             made[language] = folder / "site"

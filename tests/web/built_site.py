@@ -8,6 +8,7 @@ import http.server
 import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from chockbook.catalogue import Catalogue
@@ -35,7 +36,7 @@ class BuiltSite:
 def build_pages(catalogue: Catalogue, folder: Path) -> BuiltSite:
     """Pages and site of a catalogue's rulebook in English."""
     write_pages(catalogue, catalogue.rulebooks[0].id, "en", folder / "pages")
-    build_site(MKDOCS_YML, folder / "pages", folder / "site")
+    build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4))
     return BuiltSite(catalogue, folder / "pages", folder / "site")
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from built_site import MKDOCS_YML
@@ -32,7 +33,7 @@ def books(tiny, shipped, tmp_path_factory):
     for language in ANSWERS:
         folder = tmp_path_factory.mktemp(language)
         write_pages(catalogue, "demo", language, folder / "pages")
-        build_site(MKDOCS_YML, folder / "pages", folder / "site", language)
+        build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4), language)
         places[language] = (folder / "site" / "card.html").as_uri()
     return catalogue.edition.code, places
 

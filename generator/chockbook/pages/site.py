@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import errno
 import logging
+import os
 import re
 import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from mkdocs.commands.build import build
@@ -16,6 +20,8 @@ _OF_THE_DISK = frozenset(
     getattr(errno, name) for name in ("ENOSPC", "EDQUOT", "EFBIG", "EIO", "EROFS") if hasattr(errno, name)
 )
 """What the system says of a disk that is full, at its limit, broken or locked: no setting can be blamed for it."""
+_EPOCH = "SOURCE_DATE_EPOCH"
+"""The variable by which reproducible-builds.org has programs told the date instead of the clock."""
 SHOWN = 10
 """Messages that the text of a fault holds; the others are in its list."""
 
@@ -57,7 +63,7 @@ def pages_named(messages: list[str]) -> list[str]:
 
 
 def build_site(
-    config_file: Path, pages_dir: Path, site_dir: Path, language: str = "en", theme_names: tuple[str, ...] = ()
+    config_file: Path, pages_dir: Path, site_dir: Path, issued: date, language: str = "en", theme_names: tuple[str, ...] = ()
 ) -> None:
     """Builds the site of a folder of pages with an MkDocs configuration, in strict mode and silence.
 
@@ -67,6 +73,7 @@ def build_site(
         config_file: the project's mkdocs.yml.
         pages_dir: the Markdown pages.
         site_dir: the folder to write.
+        issued: the day of issue, which MkDocs dates the site's map with instead of today.
         language: code of the pages' language, for the theme's own words.
         theme_names: names of the switches between light and dark, in the order of the palettes.
 
@@ -87,7 +94,8 @@ def build_site(
         _name_switches(config.theme.get("palette"), theme_names)
         config.plugins.on_startup(command="build", dirty=False)
         try:
-            build(config)
+            with _dated(issued):
+                build(config)
         finally:
             config.plugins.on_shutdown()
     except (Abort, BuildError, ConfigurationError) as stopped:
@@ -105,6 +113,20 @@ def build_site(
     if objections.messages:
         raise SiteFault(objections.messages, pages_named(objections.messages))
     _slim(site_dir, language)
+
+
+@contextmanager
+def _dated(issued: date) -> Iterator[None]:
+    """What a build reads of the clock is the day of issue: the same pages give the same bytes on another day."""
+    before = os.environ.get(_EPOCH)
+    os.environ[_EPOCH] = str(int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp()))
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ[_EPOCH]
+        else:
+            os.environ[_EPOCH] = before
 
 
 def _unusable(config_file: Path, error: Exception) -> str:

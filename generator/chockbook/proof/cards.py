@@ -109,7 +109,7 @@ def _phrases(reader: Reader, rulebook_id: str) -> Iterator[tuple[str, str, Any]]
     for key in ("not-confirmed", "letter-not-confirmed", "basis-from-memory"):
         yield reader.word(key), "mark", key
     for key, text in catalogue.words.items():
-        if not key.startswith(("basis-", "not-confirmed", "letter-")):
+        if not key.startswith(("basis-", "not-confirmed", "letter-", "card-limit", "web-limit")):
             for piece in PLACE.split(in_language(text, language)):
                 if len(squash(piece)) > 1:
                     yield piece, "word", key
