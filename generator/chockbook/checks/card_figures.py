@@ -16,6 +16,7 @@ def find(tables: Tables) -> Iterator[Fault]:
     table = tables["limits.yaml"]
     named = {defect["id"]: {name for _, name in texts(defect, at, "limits")}
              for at, defect in records(tables, "catalogue.yaml", "defects") if isinstance(defect.get("id"), str)}  # fmt: skip
+    known = {limit.get("id") for _, limit in records(tables, "limits.yaml", "limits")}
     carried: dict[tuple[str, str], list[tuple[Steps, bool]]] = {}
     for at, limit in records(tables, "limits.yaml", "limits"):
         for row_at, row in listed(table, limit, at, "rows"):
@@ -29,6 +30,8 @@ def find(tables: Tables) -> Iterator[Fault]:
                             "take card away, or name the rulebook whose figure this is")  # fmt: skip
                 continue
             for entry_at, entry in texts(card, card_at, "entries"):
+                if named.get(entry, known) - known:
+                    continue  # a limit that the defect misspells is told of there, and may be this one
                 if limit.get("id") not in named.get(entry, set()):
                     yield Fault(table.place(entry_at), RULE,
                                 f"{quoted(entry)} is no defect that names the limit {quoted(limit.get('id'))}",
