@@ -149,6 +149,14 @@ def test_a_figure_makes_decks_of_its_defects_and_checklists_of_its_steps_stale(t
     assert [one.state for one in judged] == (["stale"] if "value: 50" in change[1] else ["same"])
 
 
+def test_a_figure_that_is_put_on_cards_makes_decks_stale_and_no_checklist(tmp_path):
+    on_card = ("limits.yaml", "source: north-law, locator: s. 10,", "card: {entries: [tire.worn]}, source: north-law, locator: s. 10,")
+    old, new = data_of(BEFORE), data_of(changed(tmp_path, on_card))
+    rows = [_row(document, "", "north", "en", old["edition"]["code"]) for document in ("deck-card-letter", "checklist-normal")]
+    judged = judge_prints(rows, {old["edition"]["code"]: compare(old, new)}, new["edition"]["code"], {})
+    assert [one.state for one in judged] == ["stale", "same"]
+
+
 def test_a_step_figure_leaves_checklists_of_units_without_its_equipment_alone(tmp_path):
     shown = "finds: [tire.flat, tire.worn], figure: tread,"
     fitted = ("route.yaml", shown, f"{shown} fitted: [fifth-wheel],")

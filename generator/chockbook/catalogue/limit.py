@@ -15,7 +15,7 @@ class OnCard(Record):
     entries: Annotated[list[DefectId], Field(min_length=1)]
     """Ids of the defects."""
     place: Text | None = None
-    """Such as "steering axle"; only where a defect has several figures of one rulebook."""
+    """Where the figure holds, in a word or two: "steering axle". Needed where a defect has several of one rulebook."""
 
 
 class LimitRow(Standing):

@@ -189,6 +189,12 @@ class _Writer:
         for field in ("label", "remark"):
             if was.get(field) != now.get(field):
                 found += self.text("figure", key, field, was.get(field) or {}, now.get(field) or {}, None)
+        cards = [one.get("card") or {} for one in (was, now)]
+        listed = [one.get("entries", []) for one in cards]
+        if listed[0] != listed[1]:
+            found.append(self.change("figures", "figure", key, "card", *self.listed("entry", *listed)))
+        elif cards[0] != cards[1]:
+            found += self.text("figure", key, "place", *(one.get("place") or {} for one in cards), None)
         for change in found:
             yield replace(change, rulebook=now.get("rulebook") or "", name=_joined(change.name, now["label"]))
 

@@ -24,7 +24,7 @@ CARRIED: dict[str, dict[str, tuple[str, ...]]] = {
         "severity": ("whole", "name", "outcome", "may_drive", "actions", "place"),
         "action": ("whole", "text", "kind", "by", "basis"),
         "item": ("locator", "basis", "applies_when", "severity"),
-        "figure": ("whole", "row", "value", "printed", "label", "compare", "unit", "quantity"),
+        "figure": ("whole", "row", "value", "printed", "label", "basis", "compare", "unit", "quantity", "card", "place"),
         "caution": ("whole", "level", "hazard", "consequence", "avoid"),
         "rulebook": ("name", "short_name"),
     },
@@ -42,8 +42,8 @@ CARRIED: dict[str, dict[str, tuple[str, ...]]] = {
         "rulebook": ("name", "short_name", "law"),
     },
 }  # fmt: skip
-"""What each kind of print carries: fields of records, by what the record is. A deck prints no table of figures, but what it
-says of a defect rests on them; a checklist shows those of its steps."""
+"""What each kind of print carries: fields of records, by what the record is. A deck gives the figures that the
+table puts on cards, and what it says of a defect rests on the others too; a checklist shows those of its steps."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,6 +106,8 @@ def said_of(page: Recital, change: Change, value: Any) -> str:
         return NOTHING if missing else said_of(page, change, in_language(texts, page.language))
     if isinstance(value, list):
         pieces = [said_of(page, change, one) for one in value]
+        if pieces and change.field == "card":
+            pieces[0] = f"{page.reader.word('change-on-cards')}: {pieces[0]}"
         return "".join(f"{one} " if one.endswith(".") else f"{one}; " for one in pieces[:-1]) + pieces[-1] if pieces else NOTHING
     if value is None:
         return NOTHING

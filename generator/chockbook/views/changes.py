@@ -135,7 +135,10 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
         return _said(catalogue, change, in_language(texts, language), language) if texts else "–"
     if isinstance(value, list):
         # Sentences follow each other; anything else has a semicolon between.
-        return "; ".join(_said(catalogue, change, one, language) for one in value).replace(".; ", ". ") or "–"
+        listed = "; ".join(_said(catalogue, change, one, language) for one in value).replace(".; ", ". ")
+        if listed and change.field == "card":
+            return joined(catalogue, fixed_word(catalogue, "change-on-cards", language), listed, language)
+        return listed or "–"
     if change.field in ("locator", "item") and isinstance(value, str):
         return locator_in(catalogue, value, language)
     if change.about == "language":
