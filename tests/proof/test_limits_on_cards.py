@@ -36,7 +36,7 @@ def said_of(catalogue: Catalogue, rulebook: str, entry_id: str) -> str | None:
     # 49 CFR 393.75(b) and (c), as in force in 2025
     ("us-fmcsr", "tire-tread.worn-steer", "Limit: at least 4/32 in"),
     ("us-fmcsr", "tire-tread.worn-other", "Limit: at least 2/32 in"),
-    # 49 CFR 393.48 (via Appendix A to part 396, 1.a.(5)): 1/16 inch at the scribed mark of a wedge brake
+    # 49 CFR 393.47(f), with part 396, Appendix A: wedge brake data
     ("us-fmcsr", "wedge-brake.mark-moves-too-far", "Limit: no more than 1.6 mm (1/16 in)"),
     # 49 CFR 393.95(a)(1): 10 B:C with placards; else 5 B:C, or two of 4 B:C
     ("us-fmcsr", "fire-extinguisher.rating-too-low",

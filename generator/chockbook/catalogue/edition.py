@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any
@@ -96,3 +96,8 @@ def _one_spaced(text: str) -> str:
 
 def _text(value: Any) -> str:
     return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+
+
+def seconds_of(issued: date) -> int:
+    """The beginning of a day of issue in UTC, in seconds since 1970: what outputs are dated with instead of the clock."""
+    return int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())

@@ -9,12 +9,14 @@ import re
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, BuildError, ConfigurationError
+
+from ..catalogue.edition import seconds_of
 
 _OF_THE_DISK = frozenset(
     getattr(errno, name) for name in ("ENOSPC", "EDQUOT", "EFBIG", "EIO", "EROFS") if hasattr(errno, name)
@@ -119,7 +121,7 @@ def build_site(
 def _dated(issued: date) -> Iterator[None]:
     """What a build reads of the clock is the day of issue: the same pages give the same bytes on another day."""
     before = os.environ.get(_EPOCH)
-    os.environ[_EPOCH] = str(int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp()))
+    os.environ[_EPOCH] = str(seconds_of(issued))
     try:
         yield
     finally:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
+from datetime import date
 from typing import Any
 
 import typst
 
+from ..catalogue.edition import seconds_of
 from .desk import FONTS, find_out, set_pdf
 
 __all__ = ["FONTS", "SettingFailed", "look_up", "set_sheets"]
@@ -25,7 +26,7 @@ def set_sheets(template: str, data: dict[str, Any], issued: date) -> bytes:
     Raises:
         SettingFailed: the compiler objects, as to a character that the face lacks.
     """
-    stamp = int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())
+    stamp = seconds_of(issued)
     try:
         return set_pdf(template, data, stamp)
     except typst.TypstError as error:

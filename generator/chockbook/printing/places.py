@@ -12,12 +12,13 @@ import json
 import shutil
 import tempfile
 from collections.abc import Callable
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import typst
 
+from ..catalogue.edition import seconds_of
 from ..output import put_whole
 from ..resources import templates
 from .bound_figures import with_bound_figures
@@ -103,7 +104,7 @@ def set_settled(
     found: dict[str, Any] = {
         "pages": about, "heads": [], "places": {key: {"page": page} for key, page in (guess or {}).items()},
     }  # fmt: skip
-    stamp = int(datetime(issued.year, issued.month, issued.day, tzinfo=UTC).timestamp())
+    stamp = seconds_of(issued)
     with tempfile.TemporaryDirectory(prefix="chockbook-", ignore_cleanup_errors=True) as name:
         folder = Path(name)
         shutil.copytree(templates("print"), folder, dirs_exist_ok=True)
