@@ -47,7 +47,7 @@ def run(options: argparse.Namespace) -> int:
         unit, name = _unit(options, catalogue, asked)
         if unit is None:
             return complain(name, MISUSE)
-        made_up = Walked(frozenset(unit.vehicles), frozenset(unit.equipment), name)
+        made_up = Walked(tuple(unit.vehicles), frozenset(unit.equipment), name)
     elif asked in UNITS_TO_WALK:
         unit, name = UNITS_TO_WALK[asked], unit_to_walk_name(catalogue, asked, language)
     else:

@@ -9,12 +9,13 @@ from ..catalogue.carrier import CarrierRecord, UnitRecord
 from ..catalogue.wording import in_language
 from .carrier_cards import every_wording, has, wording
 from .checklist import prove_sheet
-from .facts import Reader
+from .facts import Reader, reader_of
 from .objection import Objection
-from .print_recital import plain_text
+from .print_recital import figures_in_row, plain_text
 from .read_pdf import PdfReading
 from .reading import squash
-from .recital import unlike
+from .recital import Recital, unlike
+from .step_rows import rows_at
 from .texts import all_texts
 
 
@@ -41,13 +42,18 @@ def prove_unit_checklist(
     own = squash(f"checklist.{rulebook_id}.{language}.{unit.make_up}")
     if own not in reading.text + "".join(reading.furniture):
         yield Objection(name, "name", f"does not call itself {own}")
+    told = Recital(reader_of(catalogue, language), rulebook_id, name)
+    figured: set[tuple[str | None, str | None]] = set()
     rows: list[str] = []
     others: dict[str, str] = {}
     for station in catalogue.stations:
         for step in station.steps:
             line = squash(f"{in_language(step.item, language)}{in_language(step.want, language)}")
             if _is_on(catalogue, unit, station, step):
-                rows.append(f"{len(rows) + 1}{line}")
+                own = rows_at(catalogue, step, rulebook_id, unit.vehicles)
+                figures = figures_in_row(told, step, own, (step.figure, step.axle) not in figured)
+                figured.add((step.figure, step.axle))
+                rows.append(squash(f"{len(rows) + 1}{line}{figures}"))
             else:
                 others[step.id] = line
     at = 0

@@ -14,6 +14,7 @@ from .objection import Objection
 from .read_pdf import PdfReading
 from .reading import squash
 from .recital import Recital, unlike
+from .step_rows import MOST_FIGURES, rows_at
 from .walk import EQUIPMENT, VEHICLES
 
 UNITS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2", "print-report-trailer-3")
@@ -29,8 +30,6 @@ COVERED = {"us-fmcsr": "us-396-11"}
 """The schedule that lists what a report covers, where it is not the schedules of defects: 49 CFR 396.11(a)(1)."""
 TOGETHER = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
 """Stages below the same cautions."""
-MOST_FIGURES = 2
-"""Figures that stand in a row of the checklist; of more the row says nothing."""
 
 
 def prove_foot(reader: Reader, reading: PdfReading, name: str, kind: str, rulebook_id: str,
@@ -159,14 +158,14 @@ def _checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id
     told.say(reader.word("title"), reader.word("print-title-checklist"), told.text(told.rulebook.short_name))
     told.say(reader.word("print-checklist-mode"), reader.word("print-checklist-defect"))
     if usual:
-        told.say(reader.word("print-checklist-for"), _listed(reader, "vehicle", ("tractor", "trailer")), ".")
+        told.say(reader.word("print-checklist-for"), _listed(reader, "vehicle", VEHICLES), ".")
         told.say(reader.word("print-unit-fitted"), ":", _listed(reader, "fitted", USUAL_ORDER), ".")
     else:
         told.word("print-checklist-all")
     number = sum(len(steps) for _, steps in stations)
     told.say(reader.word("print-checklist-time"), time_of(reader, seconds), ",", str(number), reader.word("print-checklist-rows"), ".")
     told.say(*(reader.word(f"print-{key}") for key in ("unit", "trailers", "odometer", "place", "date", "time", "driver", "signature")))
-    told_limits: set[str] = set()
+    figured: set[tuple[str | None, str | None]] = set()
     at = 0
     for stages in TOGETHER:
         here = [(station, steps) for station, steps in stations if station.stage in stages]
@@ -182,7 +181,7 @@ def _checklist(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id
                     told.say(told.text(station.begin_when), ".", only[0].upper() + only[1:], ".")
                 for step in steps:
                     at += 1
-                    _row(told, station, step, at, told_limits, usual)
+                    _row(told, station, step, at, figured, usual)
     _end(told)
     yield from same_as(told, reading, name)
 
@@ -191,10 +190,10 @@ USUAL_ORDER = ("air-brakes", "fifth-wheel", "air-suspension", "spring-suspension
 
 
 def _on_usual(catalogue: Catalogue, station: StationRecord, step: StepRecord) -> bool:
-    if not {*station.fitted, *step.fitted} <= EQUIPMENT or not set(step.vehicles or station.vehicles) & VEHICLES:
+    if not {*station.fitted, *step.fitted} <= EQUIPMENT or not set(step.vehicles or station.vehicles) & {*VEHICLES}:
         return False
     found = [catalogue.entry[key] for key in step.finds]
-    return not found or any(set(e.vehicles) & VEHICLES and set(e.component.fitted) <= EQUIPMENT for e in found)
+    return not found or any(set(e.vehicles) & {*VEHICLES} and set(e.component.fitted) <= EQUIPMENT for e in found)
 
 
 def _seconds(steps: list[StepRecord]) -> int:
@@ -212,21 +211,26 @@ def _hazards(told: Recital, steps: list[StepRecord]) -> None:
             before = signal
 
 
-def _row(told: Recital, station: StationRecord, step: StepRecord, number: int, told_limits: set[str], usual: bool) -> None:
+def _row(told: Recital, station: StationRecord, step: StepRecord, number: int,
+         figured: set[tuple[str | None, str | None]], usual: bool) -> None:  # fmt: skip
     told.say(str(number), told.text(step.item), told.text(step.want))
-    if step.figure:
-        limit = told.catalogue.limit[step.figure]
-        own = [row for row in limit.rows if row.rulebook == told.rulebook.id]
-        if len(own) <= MOST_FIGURES and limit.id not in told_limits:
-            for row in own:
-                told.say(".", figure_of(told, limit, row))
-        told_limits.add(limit.id)
-        if any(row.basis == "from-memory" for row in own):
-            told.say(f"({told.reader.word('not-confirmed')})")
+    own = rows_at(told.catalogue, step, told.rulebook.id, VEHICLES if usual else None)
+    told.say(figures_in_row(told, step, own, (step.figure, step.axle) not in figured))
+    figured.add((step.figure, step.axle))
     vehicles = list(step.vehicles) if set(step.vehicles) != set(station.vehicles) else []
     only = "" if usual else only_for(told.reader, vehicles, list(step.fitted))
     if only:
         told.say(f"({only})")
+
+
+def figures_in_row(told: Recital, step: StepRecord, own: list[LimitRow], new: bool) -> str:
+    """What a checklist's row says of figures: those that are new, where they are few, and that some are unconfirmed."""
+    if not step.figure:
+        return ""
+    limit = told.catalogue.limit[step.figure]
+    shown = own if new and len(own) <= MOST_FIGURES else []
+    unsure = f"({told.reader.word('not-confirmed')})" if any(row.basis == "from-memory" for row in own) else ""
+    return "".join([*(f". {figure_of(told, limit, row)}" for row in shown), unsure])
 
 
 def figure_of(told: Recital, limit: LimitRecord, row: LimitRow) -> str:

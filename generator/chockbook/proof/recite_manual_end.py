@@ -7,9 +7,10 @@ import unicodedata
 from typing import Any
 
 from ..catalogue import Entry, LimitRecord
-from .print_recital import MOST_FIGURES, figure_of, only_for, time_of
+from .print_recital import figure_of, only_for, time_of
 from .recite_facts import facts_of_book
 from .recite_manual import Manual, component_pages
+from .step_rows import MOST_FIGURES, rows_at
 
 MOST_COMPONENTS = 8
 """A word of conditions that leads to more components than this finds nothing, and is left out of the index."""
@@ -80,7 +81,7 @@ def recite_route(told: Manual) -> None:
             only = only_for(told.reader, vehicles, list(step.fitted))
             told.say(f"({only})" if only else "")
             limit = told.catalogue.limit[step.figure] if step.figure else None
-            own = [row for row in limit.rows if row.rulebook == told.rulebook.id] if limit else []
+            own = rows_at(told.catalogue, step, told.rulebook.id, None)
             if limit and len(own) <= MOST_FIGURES:
                 told.say(*(f"{figure_of(told, limit, row)}." for row in own))
             finds = [key for key in step.finds if told.catalogue.entry[key].rulings_under(told.rulebook.id)]

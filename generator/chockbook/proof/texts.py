@@ -36,6 +36,9 @@ def all_texts(catalogue: Catalogue, language: str, former: bool = False) -> Iter
 
     for edition in catalogue.former if former else ():
         yield from strings(edition)
+        # A figure that is gone is told in one piece with its label, and the code of another language stands before both.
+        for row in (row for limit in edition.get("limits", ()) for row in limit["rows"] if language not in row["printed"]):
+            yield from row["printed"].values()
     for records in (catalogue.jurisdictions, catalogue.systems, catalogue.components, catalogue.rulebooks, catalogue.sources,
                     catalogue.limits, catalogue.stations, catalogue.cautions):  # fmt: skip
         for record in records:

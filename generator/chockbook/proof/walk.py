@@ -13,7 +13,7 @@ from .objection import Objection
 from .read_pdf import PdfReading
 from .reading import squash
 
-VEHICLES = {"tractor", "trailer"}
+VEHICLES = ("tractor", "trailer")
 EQUIPMENT = {"air-brakes", "fifth-wheel", "air-suspension", "spring-suspension", "def-system", "sleeper", "cargo"}
 """The usual unit, written here again: what the views take it for is on the other side of the proof."""
 
@@ -21,13 +21,14 @@ EQUIPMENT = {"air-brakes", "fifth-wheel", "air-suspension", "spring-suspension",
 class Walked(NamedTuple):
     """A unit that is walked round."""
 
-    vehicles: frozenset[str]
+    vehicles: tuple[str, ...]
+    """One for each, so that two trailers are two."""
     equipment: frozenset[str]
     name: str | None = None
     """As its sheets call it; None for the usual unit, which has a fixed word."""
 
 
-USUAL = Walked(frozenset(VEHICLES), frozenset(EQUIPMENT))
+USUAL = Walked(VEHICLES, frozenset(EQUIPMENT))
 
 
 def prove_walk_sheet(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str, language: str,
@@ -112,10 +113,10 @@ def steps_of(catalogue: Catalogue, unit: Walked = USUAL) -> list[StepRecord]:
     for station in catalogue.stations:
         for step in station.steps:
             found = [catalogue.entry[key] for key in step.finds]
-            can = [e for e in found if set(e.vehicles) & unit.vehicles and set(e.component.fitted) <= unit.equipment]
+            can = [e for e in found if set(e.vehicles) & set(unit.vehicles) and set(e.component.fitted) <= unit.equipment]
             kinds = set(step.vehicles or station.vehicles)
-            fits = {*station.fitted, *step.fitted} <= unit.equipment and kinds & unit.vehicles
-            alone = unit.vehicles <= {"truck", "tractor"}
+            fits = {*station.fitted, *step.fitted} <= unit.equipment and kinds & set(unit.vehicles)
+            alone = set(unit.vehicles) <= {"truck", "tractor"}
             if fits and not (step.towing and alone) and (can or not found):
                 wanted.append(step)
     return wanted
@@ -145,7 +146,7 @@ def stops(catalogue: Catalogue, step: StepRecord, rulebook_id: str, unit: Walked
         return True
     for key in step.finds if step.life else ():
         entry = catalogue.entry[key]
-        on_it = unit is None or (set(entry.vehicles) & unit.vehicles and set(entry.component.fitted) <= unit.equipment)
+        on_it = unit is None or (set(entry.vehicles) & set(unit.vehicles) and set(entry.component.fitted) <= unit.equipment)
         if on_it and any(ruling.severity.may_drive == "no" for ruling in entry.rulings_under(rulebook_id)):
             return True
     return False

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ..catalogue import Catalogue, LimitRow, StepRecord
+from ..catalogue import Catalogue, StepRecord
 from .facts import reader_of
 from .objection import Objection
-from .print_recital import MOST_FIGURES, figure_of, prove_foot, same_as
+from .print_recital import figure_of, prove_foot, same_as
 from .read_pdf import PdfReading
 from .recital import Recital
+from .step_rows import MOST_FIGURES, rows_at
 from .walk import (
     USUAL,
     Walked,
@@ -138,12 +139,12 @@ class _Sheet:
         return self.told.reader.word("walk-must") if step.id in self.musts else ""
 
     def figures(self, step: StepRecord, shown: set[tuple[str, str | None]]) -> None:
-        """A limit's own figures where it first comes, those of the step's axle, unless what is good tells them."""
+        """A limit's own figures where it first comes, those of the step's axle and of the unit, unless what is good tells them."""
         if not step.figure or (step.figure, step.axle) in shown:
             return
         shown.add((step.figure, step.axle))
         limit = self.catalogue.limit[step.figure]
-        own = [row for row in limit.rows if row.rulebook == self.told.rulebook.id and _of_axle(row, step.axle)]
+        own = rows_at(self.catalogue, step, self.told.rulebook.id, self.unit.vehicles)
         good = _numbers(self.told.text(step.good))
         new = [row for row in own if row.basis == "from-memory" or not _numbers(self.told.text(row.printed))
                or not _numbers(self.told.text(row.printed)) <= good]  # fmt: skip
@@ -151,12 +152,6 @@ class _Sheet:
             self.told.say(*(f"{figure_of(self.told, limit, row)}." for row in new))
             if any(row.basis == "from-memory" for row in new):
                 self.told.say(f"({self.told.reader.word('not-confirmed')})")
-
-
-def _of_axle(row: LimitRow, axle: str | None) -> bool:
-    """A figure of another axle is no figure of the step: "front" is one axle, all others are the other."""
-    told = row.when.get("axle")
-    return not axle or not told or (told == "front") is (axle == "front")
 
 
 def _numbers(text: str) -> set[str]:

@@ -16,15 +16,15 @@ from .walk_recital import prove_whole_score, prove_whole_walk
 _ON_LEAF_SPRINGS = {"spring-suspension", "cargo"}
 _TRACTOR = EQUIPMENT - {"cargo"}
 _DRAWBAR = {"pintle-hook", "safety-chains"}
-UNITS: dict[str, tuple[set[str], set[str]]] = {
+UNITS: dict[str, tuple[tuple[str, ...], set[str]]] = {
     "tractor-trailer": (VEHICLES, EQUIPMENT),
-    "tractor": ({"tractor"}, _TRACTOR),
-    "truck": ({"truck"}, _ON_LEAF_SPRINGS | {"air-brakes", "def-system"}),
-    "truck-hydraulic": ({"truck"}, _ON_LEAF_SPRINGS | {"hydraulic-brakes"}),
-    "truck-trailer": ({"truck", "trailer"}, _ON_LEAF_SPRINGS | {"air-brakes", "def-system"} | _DRAWBAR),
-    "truck-electric": ({"truck", "trailer"},
+    "tractor": (("tractor",), _TRACTOR),
+    "truck": (("truck",), _ON_LEAF_SPRINGS | {"air-brakes", "def-system"}),
+    "truck-hydraulic": (("truck",), _ON_LEAF_SPRINGS | {"hydraulic-brakes"}),
+    "truck-trailer": (("truck", "trailer"), _ON_LEAF_SPRINGS | {"air-brakes", "def-system"} | _DRAWBAR),
+    "truck-electric": (("truck", "trailer"),
                        _ON_LEAF_SPRINGS | {"hydraulic-brakes", "electric-brakes", "safety-chains", "ball-hitch"}),
-    "two-trailers": ({"tractor", "trailer", "converter-dolly"}, EQUIPMENT | _DRAWBAR),
+    "two-trailers": (("tractor", "trailer", "converter-dolly", "trailer"), EQUIPMENT | _DRAWBAR),
 }
 """Vehicles and equipment by the name that a unit is asked for, written here again: the views have their own."""
 
@@ -46,7 +46,7 @@ def prove_walk_prints(catalogue: Catalogue, folder: Path, asked: str, rulebook_i
     """
     if made_up is None:
         vehicles, equipment = UNITS[asked]
-        made_up = Walked(frozenset(vehicles), frozenset(equipment), reader_of(catalogue, language).word(f"walk-unit-{asked}"))
+        made_up = Walked(vehicles, frozenset(equipment), reader_of(catalogue, language).word(f"walk-unit-{asked}"))
     found: list[Objection] = []
     for kind, prove in (("walk", prove_whole_walk), ("score", prove_whole_score)):
         name = f"{kind}-{asked}.{rulebook_id}.{language}.pdf"

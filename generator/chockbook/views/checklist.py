@@ -8,17 +8,14 @@ from ..catalogue import Catalogue, StationRecord, StepRecord
 from .carrier_unit import MadeUp, can_have
 from .cautions import view_caution
 from .checklist_records import ChecklistView, MakeUp, ReportFieldView, SideView, StageView, StationView, StepView
-from .entry import LimitView, view_limit
-from .figure_tables import figure_line
 from .grouping import rulebook_named
+from .step_figures import figure_lines, own_figures
 from .wording import fixed_word, in_language
 
 TRAILERS = {"trailer", "converter-dolly"}
 """Kinds of vehicle of which a unit can have several."""
 SIDES = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
 """Stages that share a side of paper, so that no page has to be turned in the middle of one."""
-MOST_FIGURES_IN_A_ROW = 2
-"""More figures than this would turn a checklist row into a table; they stand in the manual and on the site."""
 USUAL_UNIT = MakeUp(
     vehicles=("tractor", "trailer"),
     equipment=(
@@ -38,7 +35,7 @@ def view_stations(
     """
     stations: list[StationView] = []
     number = 0
-    told: set[str | None] = set()
+    told: set[tuple[str | None, str | None]] = set()
     for station in catalogue.stations:
         steps: list[StepView] = []
         warned: set[str] = set()
@@ -50,8 +47,9 @@ def view_stations(
             caution = step.caution if step.caution not in warned else None
             warned.update({caution} if caution else ())
             view = _view_step(catalogue, station, step, caution, number, rulebook_id, language, unit)
-            view = replace(view, new_figures=bool(view.figures) and view.limit_id not in told)
-            told.add(view.limit_id)
+            figured = (step.figure, step.axle)
+            view = replace(view, new_figures=bool(view.figures) and figured not in told)
+            told.add(figured)
             seconds += step.seconds * view.boxes
             steps.append(view)
         if not steps:
@@ -153,8 +151,7 @@ def _view_step(
     language: str,
     unit: MadeUp | None,
 ) -> StepView:
-    limit = view_limit(catalogue, catalogue.limit[step.figure], language) if step.figure else None
-    figures, confirmed = _figures(limit, rulebook_id)
+    figures = own_figures(catalogue, step, rulebook_id, language, unit)
     caution = view_caution(catalogue, catalogue.caution[caution_id], language) if caution_id else None
     vehicles = [vehicle for vehicle in step.vehicles if set(step.vehicles) != set(station.vehicles)]
     return StepView(
@@ -166,9 +163,9 @@ def _view_step(
         want=in_language(step.want, language),
         do=in_language(step.do, language),
         good=in_language(step.good, language),
-        figures=figures,
+        figures=figure_lines(catalogue, step, figures, language),
         new_figures=False,
-        figures_confirmed=confirmed,
+        figures_confirmed=all(figure.confirmed for figure in figures),
         limit_id=step.figure,
         only=None if unit else _only(catalogue, vehicles, list(step.fitted), language),
         caution=f"{caution.hazard} {caution.avoid}" if caution else None,
@@ -183,15 +180,6 @@ def _boxes(vehicles: set[str], unit: MadeUp | None) -> int:
     if unit is None or not vehicles <= TRAILERS:
         return 1
     return sum(vehicle in vehicles for vehicle in unit.vehicles)
-
-
-def _figures(limit: LimitView | None, rulebook_id: str) -> tuple[tuple[str, ...], bool]:
-    """The rulebook's own figures for a row, none where they are a table, and whether all are confirmed."""
-    own = [figure for figure in limit.figures if figure.rulebook_id == rulebook_id] if limit else []
-    confirmed = all(figure.confirmed for figure in own)
-    if limit is None or len(own) > MOST_FIGURES_IN_A_ROW:
-        return (), confirmed
-    return tuple(figure_line(limit, figure) for figure in own), confirmed
 
 
 def _only(catalogue: Catalogue, vehicles: list[str], fitted: list[str], language: str) -> str | None:

@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from ..catalogue import Catalogue, LimitRow, StepRecord
+from ..catalogue import Catalogue, StepRecord
 from .carrier_unit import MadeUp, can_have
 from .cautions import CautionView, view_caution
-from .checklist import MOST_FIGURES_IN_A_ROW, USUAL_UNIT, MakeUp, view_stations
-from .entry import view_limit
-from .figure_tables import figure_line
+from .checklist import USUAL_UNIT, MakeUp, view_stations
 from .grouping import rulebook_named
+from .step_figures import MOST_FIGURES_IN_A_ROW, figure_lines, own_figures
 from .wording import fixed_word, in_language, joined
 
 _AIR = ("air-brakes", "def-system")
@@ -101,9 +100,14 @@ def stopping_entries(
 
 
 def new_figures(
-    catalogue: Catalogue, step: StepRecord, rulebook_id: str, language: str, told: set[tuple[str, str | None]]
+    catalogue: Catalogue,
+    step: StepRecord,
+    rulebook_id: str,
+    language: str,
+    unit: MadeUp | None,
+    told: set[tuple[str, str | None]],
 ) -> tuple[tuple[str, ...], bool]:
-    """The rulebook's own figures for a step, and whether all are confirmed.
+    """The rulebook's own figures for a step on a unit, and whether all are confirmed.
 
     None where they are many, where an earlier step had them, or where what is good at the step tells all their
     numbers: a figure that stands twice in a row is read as two figures. One from memory is always shown.
@@ -114,25 +118,16 @@ def new_figures(
     if not step.figure or (step.figure, step.axle) in told:
         return (), True
     told.add((step.figure, step.axle))
-    record = catalogue.limit[step.figure]
-    view = view_limit(catalogue, record, language)
-    own = [(row, figure) for row, figure in zip(record.rows, view.figures, strict=True)
-           if row.rulebook == rulebook_id and fits_axle(step, row)]  # fmt: skip
+    own = own_figures(catalogue, step, rulebook_id, language, unit)
     if len(own) > MOST_FIGURES_IN_A_ROW:
         return (), True
     known = set(_NUMBER.findall(in_language(step.good, language)))
     shown = []
-    for _, figure in own:
+    for figure in own:
         numbers = set(_NUMBER.findall(figure.printed))
         if not (numbers and numbers <= known and figure.confirmed):
             shown.append(figure)
-    return tuple(figure_line(view, figure) for figure in shown), all(figure.confirmed for figure in shown)
-
-
-def fits_axle(step: StepRecord, row: LimitRow) -> bool:
-    """Whether a figure is for the wheels that a step is about; one that names no axle is for all."""
-    axle = row.when.get("axle")
-    return step.axle is None or axle is None or (axle == "front") == (step.axle == "front")
+    return figure_lines(catalogue, step, tuple(shown), language), all(figure.confirmed for figure in shown)
 
 
 def said(catalogue: Catalogue, step: StepRecord, language: str) -> str:
@@ -168,7 +163,7 @@ def view_walk(
         for step in station.steps:
             record = written[step.id]
             stops = stopping_entries(catalogue, record, rulebook_id, unit)
-            figures, confirmed = new_figures(catalogue, record, rulebook_id, language, told)
+            figures, confirmed = new_figures(catalogue, record, rulebook_id, language, unit, told)
             steps.append(
                 StepView(
                     id=step.id, number=step.number, item=step.item, act=step.act, act_name=step.act_name,
