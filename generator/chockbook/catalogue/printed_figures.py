@@ -45,7 +45,7 @@ def figures_removed(text: str) -> str:
 
 def _plain(text: str) -> str:
     plain = re.sub(r"[\u00a0\u202f]", " ", text.lower())
-    return re.sub(r"mm \(([^)]*?)(?:in|po)\) (of mercury|de mercure)", r"mm \2 (\1in \2)", plain)
+    return re.sub(r"mm \(([^)]*?)(in|po)\) (of mercury|de mercure)", r"mm \3 (\1\2 \3)", plain)
 
 
 def _number(digits: str) -> Fraction:

@@ -41,6 +41,7 @@ from . import (
     kept_editions,
     letters,
     plain_language,
+    printed_figures,
     references,
     standing,
     translations,
@@ -71,7 +72,7 @@ def assemble_folder(folder: Path, needed_words: Iterable[str] = (), today: date 
     shaped = {name: validate_shape(tables[name], shape) for name, shape in TABLES.items()}
     found = [fault for table in tables.values() for fault in table.faults]
     for check in (duplicate_ids, file_names, letters, references, coverage, standing, defects, plain_language, translations,
-                  figures, card_figures):
+                  printed_figures, figures, card_figures):
         found.extend(check.find(tables))
     found.extend(dates.find(tables, today))
     found.extend(sources_of_facts.find(tables, today))
