@@ -185,7 +185,7 @@ class _Writer:
             says = [was["printed"], now["printed"]] if was["printed"] != now["printed"] else [_value(was, units[0]), _value(now, units[1])]
             found.append(self.change("figures", "figure", key, "value", *says))
         elif was["printed"] != now["printed"]:
-            found += self.text("figure", key, "printed", was["printed"], now["printed"], None)
+            found += self.printed(key, was["printed"], now["printed"])
         for field in ("label", "remark"):
             if was.get(field) != now.get(field):
                 found += self.text("figure", key, field, was.get(field) or {}, now.get(field) or {}, None)
@@ -197,6 +197,13 @@ class _Writer:
             found += self.text("figure", key, "place", *(one.get("place") or {} for one in cards), None)
         for change in found:
             yield replace(change, rulebook=now.get("rulebook") or "", name=_joined(change.name, now["label"]))
+
+    def printed(self, key: str, was: dict[str, str], now: dict[str, str]) -> Iterator[Change]:
+        """What people read of a figure is the figure to them: in whichever language it changed, it is no wording."""
+        changed = tuple(code for code in self.languages if was.get(code) != now.get(code))
+        if changed:
+            yield self.change("figures", "figure", key, "printed", {code: was.get(code) for code in changed},
+                              {code: now.get(code) for code in changed}, languages=changed)  # fmt: skip
 
 
 def pair_rows(was: list[dict[str, Any]], now: list[dict[str, Any]], languages: list[str]):
