@@ -44,7 +44,7 @@ def figures_removed(text: str) -> str:
 
 
 def _plain(text: str) -> str:
-    plain = re.sub(r"[\u00a0\u202f]", " ", text.lower())
+    plain = re.sub(r"[\u00a0\u202f]", " ", text.lower()).replace("²", "2")
     return re.sub(r"mm \(([^)]*?)(in|po)\) (of mercury|de mercure)", r"mm \3 (\1\2 \3)", plain)
 
 

@@ -1,111 +1,115 @@
 """Figures that are typed into a text agree with the limit that the entry or step names.
 
 A figure stands once, in limits.yaml; what a text says of it is typed by hand, and stays behind when the limit changes.
-A quantity of the limit's kind that is none of the limit's rows, as a value, as printed or converted, is told.
+A quantity of the limit's kind that is none of the limit's rows, as a value, as printed or converted, is a fault. One
+that only rows of another rulebook have is told too: the text is read under the rulebooks of its entry, or speaks of
+those that it names. Whether a row of the same rulebook is the right one of several, nobody can tell from a text.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Any
 
-from ..catalogue.printed_figures import printed_figures
-from ..catalogue.units import TABLE_UNITS, UNITS_OF_MEASURE, Unit
+from ..catalogue.printed_figures import PrintedFigure, printed_figures
 from ..faults import Fault, quoted
 from ..tables import Steps, Table
-from .walk import Tables, listed, records, steps_of_route, texts
+from .limit_rows import HeldRow, Names, by_language, rows_of_limits
+from .walk import Tables, listed, records, rulings, said, steps_of_route, texts
 
 RULE = "figure-in-text"
 _EXCESS = re.compile(r"(?:limits? by|limites? de)\s+\S+\s+\S+(?:\s+\([^)]*\))?")
 """How far something is past its limit, as in "past their limit by 6.4 mm (1/4 in)": no limit of its own."""
+_CLAUSES = re.compile(r"(?<=[.;:])\s+")
+"""Where one clause ends and the next can speak of another jurisdiction."""
 
 
 @dataclass(frozen=True)
-class _Held:
-    """What the limits that a record names hold."""
+class _About:
+    """What the texts of a record are about: limits, by their ids, and the rulebooks under which they are read."""
 
-    dimensions: frozenset[str]
-    printed: frozenset[Fraction]
-    """In base units, exactly as sources print them and as the rows have them."""
-    values: tuple[tuple[Fraction, Unit], ...]
+    limits: tuple[str, ...]
+    rows: tuple[HeldRow, ...]
+    rulebooks: tuple[str, ...]
+    names: Names
 
 
 def find(tables: Tables) -> Iterator[Fault]:
-    """A warning for each text with a figure that the named limits do not have."""
-    limits = {limit["id"]: limit for _, limit in records(tables, "limits.yaml", "limits")
-              if isinstance(limit.get("id"), str)}  # fmt: skip
+    """A fault for each text with a figure that the named limits do not have; a warning where they have it elsewhere."""
+    held = rows_of_limits(tables)
+    names = Names(tables, (row for rows in held.values() for row in rows))
+    ruled: dict[str, dict[str, None]] = {}
+    for defect, _, ruling in rulings(tables):
+        if (book := said(ruling, "rulebook")) is not None:
+            ruled.setdefault(str(defect.get("id")), {})[book] = None
+
+    def about(limits: Iterable[str], books: Iterable[str]) -> _About:
+        limits = tuple(limits)
+        return _About(limits, tuple(row for name in limits for row in held.get(name, ())), tuple(dict.fromkeys(books)), names)
+
     catalogue, route = tables["catalogue.yaml"], tables["route.yaml"]
     for at, defect in records(tables, "catalogue.yaml", "defects"):
-        named = [name for _, name in texts(defect, at, "limits")]
-        held = _held(named, limits)
-        for key in ("condition", "check"):
-            yield from _judge(catalogue, defect, at, key, named, held)
+        limits = [name for _, name in texts(defect, at, "limits")]
+        its = about(limits, ruled.get(str(defect.get("id")), ()))
+        yield from _judge(its, catalogue, defect, at, ("condition", "check"))
         for ruling_at, ruling in listed(catalogue, defect, at, "rulings"):
-            yield from _judge(catalogue, ruling, ruling_at, "applies_when", named, held)
+            its = about(limits, filter(None, [said(ruling, "rulebook")]))
+            yield from _judge(its, catalogue, ruling, ruling_at, ("applies_when", "remark"))
     for at, step in steps_of_route(tables):
-        named = [name for _, name in texts(step, at, "figure")]
-        held = _held(named, limits)
-        for key in ("want", "do", "good", "say"):
-            yield from _judge(route, step, at, key, named, held)
+        books = (book for _, entry in texts(step, at, "finds") for book in ruled.get(entry, ()))
+        its = about((name for _, name in texts(step, at, "figure")), books)
+        yield from _judge(its, route, step, at, ("item", "want", "do", "good", "say"))
 
 
-def _held(named: list[str], limits: dict[str, dict[str, Any]]) -> _Held:
-    dimensions: set[str] = set()
-    printed: set[Fraction] = set()
-    values: list[tuple[Fraction, Unit]] = []
-    for limit in (limits[name] for name in named if name in limits):
-        unit = UNITS_OF_MEASURE.get(TABLE_UNITS.get(str(limit.get("unit")), ""))
-        rows = limit.get("rows")
-        if unit is None or not isinstance(rows, list):
-            continue
-        dimensions.add(unit.dimension)
-        for row in (row for row in rows if isinstance(row, dict)):
-            for number in filter(None, (_number(row.get("value")), _number(row.get("upper")))):
-                values.append((number, unit))
-                printed.add(number * unit.factor)
-            said = row.get("printed")
-            for text in said.values() if isinstance(said, dict) else ():
-                for figure in printed_figures(text) if isinstance(text, str) else ():
-                    values.append((figure.value, figure.unit))
-                    printed.add(figure.in_base)
-    return _Held(frozenset(dimensions), frozenset(printed), tuple(values))
+def _judge(about: _About, table: Table, record: dict[str, Any], at: Steps, keys: Iterable[str]) -> Iterator[Fault]:
+    dimensions = {row.dimension for row in about.rows}
+    for key in keys if dimensions else ():
+        for language, text in by_language(record.get(key)):
+            nowhere: list[str] = []
+            not_there: dict[str, list[str]] = {}
+            for clause in _CLAUSES.split(_EXCESS.sub(" ", text)):
+                for figure in printed_figures(clause):
+                    written = f"{float(figure.value):g} {figure.unit.id}"
+                    if figure.unit.dimension not in dimensions:
+                        continue
+                    if not any(row.has(figure) for row in about.rows):
+                        nowhere.append(written)
+                        continue
+                    for whose in _lacking(about, clause, language, figure):
+                        not_there.setdefault(whose, []).append(written)
+            yield from _told(table, (*at, key, language), text, about, nowhere, not_there)
 
 
-def _judge(table: Table, record: dict[str, Any], at: Steps, key: str, named: list[str], held: _Held) -> Iterator[Fault]:
-    said = record.get(key)
-    for language, text in said.items() if isinstance(said, dict) else ():
-        if not isinstance(text, str):
-            continue
-        strange = [f"{float(figure.value):g} {figure.unit.id}" for figure in printed_figures(_EXCESS.sub(" ", text))
-                   if figure.unit.dimension in held.dimensions and figure.in_base not in held.printed
-                   and not any(_converted(figure.value, figure.unit, *value) for value in held.values)]  # fmt: skip
-        if strange:
-            limits = ", ".join(map(quoted, named))
-            what = f"{' and '.join(strange)} in {quoted(text)}: no figure of {limits}"
-            yield Fault(table.place((*at, key, language)), RULE, what,
-                        "the text would say another figure than the table beside it",
-                        "write the figure of the limit, or name the limit that has this one", level="warning")  # fmt: skip
+def _told(table: Table, at: Steps, text: str, about: _About, nowhere: list[str],
+          not_there: dict[str, list[str]]) -> Iterator[Fault]:  # fmt: skip
+    limits = ", ".join(map(quoted, about.limits))
+    why = "the text would say another figure than the table beside it"
+    if nowhere:
+        yield Fault(table.place(at), RULE, f"{' and '.join(nowhere)} in {quoted(text)}: no figure of {limits}", why,
+                    "write the figure of the limit, or name the limit that has this one; figures of how a test is made ready "
+                    "stand in the limit's method")  # fmt: skip
+    for whose, figures in not_there.items():
+        yield Fault(table.place(at), RULE, f"{' and '.join(figures)} in {quoted(text)}: no figure of {limits} under {quoted(whose)}",
+                    why, "write no figure here, or name beside it the jurisdiction whose figure it is", level="warning")  # fmt: skip
 
 
-def _converted(value: Fraction, unit: Unit, other: Fraction, its: Unit) -> bool:
-    """Whether a figure is another one in a unit of the other system, rounded as either of them is written."""
-    if unit.dimension != its.dimension or unit.system == its.system:
-        return False
-    apart = abs(value * unit.factor - other * its.factor)
-    return apart <= max(_half_a_digit(value) * unit.factor, _half_a_digit(other) * its.factor)
+def _lacking(about: _About, clause: str, language: str, figure: PrintedFigure) -> list[str]:
+    """Of whom a figure that the limits have is none: of whoever the clause names, else of each rulebook it is read under."""
+    named = about.names.found_in(clause, language)
+    if named:
+        theirs = [row for row in about.rows if (row.rulebook is not None and row.rulebook in named.values())
+                  or any(word in row.labels.get(language, "") for word in named)]  # fmt: skip
+        return [" and ".join(named)] if theirs and not any(row.has(figure) for row in theirs) else []
+    with_own = [book for book in about.rulebooks if any(row.rulebook == book for row in about.rows)]
+    if not with_own and about.rulebooks and all(row.rulebook for row in about.rows if row.has(figure)):
+        return [" and ".join(about.rulebooks)]
+    return [book for book in with_own if not any(row.has(figure) for row in _of(book, about.rows))]
 
 
-def _half_a_digit(value: Fraction) -> Fraction:
-    """Half of the last decimal place that a number is written with; halves and quarters have their decimals too."""
-    places = next((n for n in range(4) if (value * 10**n).denominator == 1), 4)
-    return Fraction(1, 2 * 10**places)
-
-
-def _number(text: Any) -> Fraction | None:
-    try:
-        return Fraction(str(text)) if text is not None else None
-    except (ValueError, ZeroDivisionError):
-        return None
+def _of(book: str, rows: Iterable[HeldRow]) -> Iterator[HeldRow]:
+    """A rulebook's own rows; of a limit of which it has none, those that are nobody's own."""
+    rows = tuple(rows)
+    with_own = {row.limit for row in rows if row.rulebook == book}
+    return (row for row in rows if row.rulebook == book or (row.rulebook is None and row.limit not in with_own))
