@@ -11,7 +11,7 @@ from projects import SHIPPED, tiny_project
 from test_command import write
 
 from chockbook.catalogue import Catalogue
-from chockbook.checks.carriers import assemble_carriers
+from chockbook.checks.carriers import Carriers, assemble_carriers
 from chockbook.cli import main
 
 NAME = "larch-hollow-haulage.yaml"
@@ -88,6 +88,45 @@ def test_what_has_no_effect_is_told_and_stops_nothing(shipped: Catalogue, tmp_pa
         ("without-effect", "warning", 27, '"variant" changes nothing for a report'),
     ]
     assert len(found.carriers) == 1
+
+
+WARNINGS = {
+    "one name on two units": ('name: "14"', 'name: "12"', 19, "same-name",
+                              '"12" is painted on two units, the first at source_tables/carriers/larch-hollow-haulage.yaml:15:13'),
+    "one number for two contacts": ("555-0102", "555 0101", 8, "same-phone",
+                                    '"555 0101" is the number of two contacts, the first at source_tables/carriers/'),
+    "a trailer that no fifth wheel carries": ("def-system, fifth-wheel, air-suspension, sleeper, hood",
+                                              "def-system, pintle-hook, air-suspension, sleeper, hood", 17, "unit-coupling",
+                                              'the unit "12" has a tractor and a trailer, and no fifth-wheel'),
+    "hours in one language of two": ("languages: [en]", "languages: [en, fr]", 7, "contact-language",
+                                     '"day and night" is printed in en and fr alike'),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", list(WARNINGS))
+def test_what_looks_like_a_mistake_is_told_and_stops_nothing(case: str, shipped: Catalogue, tmp_path: Path) -> None:
+    old, new, line, rule, what = WARNINGS[case]
+    found = _with(tmp_path, shipped, old, new)
+    assert [(fault.rule, fault.level, fault.place.line) for fault in found.faults] == [(rule, "warning", line)]
+    assert found.faults[0].what.startswith(what)
+    assert [one.id for one in found.carriers] == ["larch-hollow-haulage"]
+
+
+@pytest.mark.parametrize(("vehicles", "coupling"), [("[truck, trailer]", "ball-hitch, safety-chains"), ("[truck, truck]", "saddle-mount")])
+def test_every_kind_of_coupling_holds_a_unit_together(vehicles: str, coupling: str, shipped: Catalogue, tmp_path: Path) -> None:
+    unit = ("vehicles: [tractor, trailer]\n      equipment: [air-brakes, def-system, fifth-wheel,",
+            f"vehicles: {vehicles}\n      equipment: [air-brakes, def-system, {coupling},")  # fmt: skip
+    assert _with(tmp_path, shipped, *unit).faults == []
+
+
+def _with(folder: Path, shipped: Catalogue, old: str, new: str) -> Carriers:
+    """What is told of one carrier's file with a text replaced."""
+    carriers = folder / "source_tables" / "carriers"
+    carriers.mkdir(parents=True)
+    text = (SHIPPED / "carriers" / NAME).read_text(encoding="utf-8")
+    assert old in text
+    (carriers / NAME).write_text(text.replace(old, new, 1), encoding="utf-8")
+    return assemble_carriers(carriers, shipped)
 
 
 @pytest.mark.parametrize("name", ["ash.yml", "ash.YAML", "ash.yaml.txt"])

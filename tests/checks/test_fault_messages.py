@@ -33,6 +33,8 @@ TOLD_ELSEWHERE = {
     "unit-first": "needs a carrier: tests/carriers/test_faults.py",
     "unit-brakes": "needs a carrier: tests/carriers/test_faults.py",
     "unit-coupling": "needs a carrier: tests/carriers/test_faults.py",
+    "same-name": "needs a carrier: tests/carriers/test_faults.py",
+    "same-phone": "needs a carrier: tests/carriers/test_faults.py",
     "two-languages": "needs a carrier: tests/carriers/test_faults.py",
     "kept-edition": "needs a kept edition: tests/editions/test_kept.py",
     "bad-settings": "needs a mkdocs.yml: tests/checks/test_settings.py",

@@ -20,7 +20,7 @@ VEHICLES, EQUIPMENT = get_args(Vehicle), get_args(Equipment)
 POWERED = ("truck", "tractor")
 SERVICE_BRAKES = ("air-brakes", "hydraulic-brakes")
 """Kinds of brakes of a powered vehicle; electric ones are those of a trailer."""
-COUPLINGS = ("fifth-wheel", "pintle-hook")
+COUPLINGS = ("fifth-wheel", "pintle-hook", "ball-hitch", "saddle-mount")
 
 
 def find(table: Table, carrier: dict[str, Any], catalogue: Catalogue) -> Iterator[Fault]:
@@ -28,7 +28,15 @@ def find(table: Table, carrier: dict[str, Any], catalogue: Catalogue) -> Iterato
     fitted = [set(component.fitted) for component in catalogue.components]
     told_by = set().union(*fitted)
     both = any(set(SERVICE_BRAKES) <= one for one in fitted)
+    painted: dict[str, str] = {}
     for at, unit in listed(table, carrier, ("carrier",), "units"):
+        if isinstance(shown := unit.get("name"), str):
+            where = table.place((*at, "name"))
+            if shown in painted:
+                yield Fault(where, "same-name", f"{quoted(shown)} is painted on two units, the first at {painted[shown]}",
+                            "nobody could tell by the name on a card or checklist which of the two it is for",
+                            "write what tells them apart", level="warning")  # fmt: skip
+            painted.setdefault(shown, str(where))
         vehicles = list(texts(unit, at, "vehicles"))
         equipment: dict[str, Any] = {}
         for place, value in texts(unit, at, "equipment"):
@@ -60,4 +68,9 @@ def find(table: Table, carrier: dict[str, Any], catalogue: Catalogue) -> Iterato
         if len(vehicles) > 1 and told_by & set(COUPLINGS) and not coupled and not misspelt:
             yield Fault(here, "unit-coupling", f"the unit {name} has {len(vehicles)} vehicles and no coupling",
                         "its cards would say nothing of what holds them together",
-                        f"add {' or '.join(COUPLINGS)} to `equipment`")  # fmt: skip
+                        f"add {', '.join(COUPLINGS[:-1])} or {COUPLINGS[-1]} to `equipment`")  # fmt: skip
+        drawn = {"tractor", "trailer"} <= {kind for _, kind in vehicles}
+        if drawn and coupled and "fifth-wheel" in told_by and "fifth-wheel" not in equipment:
+            yield Fault(here, "unit-coupling", f"the unit {name} has a tractor and a trailer, and no fifth-wheel",
+                        "its cards would say nothing of the fifth wheel, on which a tractor carries a trailer",
+                        "add fifth-wheel to `equipment`, or write truck where it is one", level="warning")  # fmt: skip

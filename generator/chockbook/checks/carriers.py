@@ -20,7 +20,7 @@ from ..catalogue.two_languages import Way, no_room
 from ..faults import Fault, Place, errors, in_order, quoted, without_echoes
 from ..tables import Table, read_table, validate_shape
 from ..tables.shape import suggest
-from . import carrier_documents, carrier_units
+from . import carrier_contacts, carrier_documents, carrier_units
 from .file_names import free_names
 from .letters import find_in as find_letters
 from .walk import listed, texts
@@ -94,7 +94,7 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
                 yield Fault(table.place(place), "duplicate-id", f"the {kind} {quoted(value)} stands here twice",
                             "each document would be made twice under one name", "remove one of the two")  # fmt: skip
             seen.add(value)
-    yield from _contacts(table, carrier, [language.code for language in catalogue.languages])
+    yield from carrier_contacts.find(table, carrier, [language.code for language in catalogue.languages])
     yield from _two_languages(table, carrier)
     yield from _punch(table, carrier)
     yield from _not_encrypted(table, carrier)
@@ -110,20 +110,6 @@ def find(table: Table, stem: str, catalogue: Catalogue) -> Iterator[Fault]:
                             "the documents of one would take the place of the other's",
                             "give one of them another id")  # fmt: skip
             first.setdefault(unit_id, str(where))
-
-
-def _contacts(table: Table, carrier: dict[str, Any], known: list[str]) -> Iterator[Fault]:
-    """A contact's text that is written by language has all languages of the carrier that the tables know."""
-    languages = [language for _, language in texts(carrier, ("carrier",), "languages") if language in known]
-    for contact_at, contact in listed(table, carrier, ("carrier",), "contacts"):
-        for key in ("name", "hours"):
-            written = contact.get(key)
-            missing = [one for one in languages if one not in written] if isinstance(written, dict) else []
-            if missing:
-                yield Fault(table.place((*contact_at, key)), "contact-language",
-                            f"{quoted(key)} of a contact has no text in {' and '.join(missing)}",
-                            "the carrier's documents in that language would show another one",
-                            f"add {missing[0]}: and the text, or write one text for all languages")  # fmt: skip
 
 
 def _not_encrypted(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
