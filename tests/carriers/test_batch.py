@@ -14,6 +14,7 @@ from demo_carriers import carrier, said
 from chockbook.catalogue import Catalogue
 from chockbook.printing import cards_for_carriers
 from chockbook.printing.carriers import MADE
+from chockbook.proof.carriers import prove_carriers
 
 TWO = [
     carrier(id="alder-freight", name="Alder Freight",
@@ -133,3 +134,22 @@ def test_a_lost_file_is_made_again(shipped: Catalogue, tmp_path: Path) -> None:
     note = json.loads((tmp_path / "plain-haulage" / MADE).read_text(encoding="utf-8"))
     (tmp_path / note["rows"][0]["path"]).unlink()
     assert cards_for_carriers(shipped, [carrier()], tmp_path, workers=1).made == ["plain-haulage"]
+
+
+def test_a_document_that_no_card_can_hold_is_named_and_stops_no_other(shipped: Catalogue, tmp_path: Path) -> None:
+    small = {"what": "deck", "format": "a7", "punch": "top"}
+    one = carrier(rulebooks=["us-fmcsr"], documents=[small, {"what": "report"}])
+    first = cards_for_carriers(shipped, [one], tmp_path, workers=1)
+    ((name, why),) = first.failed
+    assert (name, first.failed_at, first.not_printed) == ("plain-haulage", [0], {("plain-haulage", 0)})
+    assert why.startswith("a deck of the format a7 cannot hold us-fmcsr: ")
+    larger = why.split("take the larger format ")[1]
+    assert [row["document"] for row in rows(tmp_path)] == ["report"]
+    proof = prove_carriers(shipped, [one], tmp_path, processes=1, not_printed=first.not_printed)
+    assert proof.objections == ()
+    assert prove_carriers(shipped, [one], tmp_path, processes=1).objections != ()
+    # It is told again by the next run; the format that it names holds the deck.
+    assert cards_for_carriers(shipped, [one], tmp_path, workers=1).failed == first.failed
+    mended = carrier(rulebooks=["us-fmcsr"], documents=[{**small, "format": larger}, {"what": "report"}])
+    assert cards_for_carriers(shipped, [mended], tmp_path, workers=1).failed == []
+    assert len(rows(tmp_path)) == 2

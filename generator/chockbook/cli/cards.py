@@ -51,7 +51,7 @@ def run(options: argparse.Namespace) -> int:
         with filling(folder):
             result = cards_for_carriers(catalogue, wanted, folder, progress=_bar("printing"))
             proof = prove_carriers(catalogue, known.values(), folder, site if site.is_dir() else None,
-                                   only=result.unproved, progress=_bar("proving"))  # fmt: skip
+                                   only=result.unproved, progress=_bar("proving"), not_printed=result.not_printed)  # fmt: skip
             if not proof.objections:
                 for name in result.unproved:
                     note_proved(folder / name)
@@ -63,8 +63,8 @@ def run(options: argparse.Namespace) -> int:
         return complain(f"{folder} cannot be written: {told(error)}", FAULTS)
     for notice in result.notices:
         print(f"notice: {printable(notice)}")
-    for name, why in result.failed:
-        place = assembly.tables[name].place(("carrier", "documents", result.failed_at[name]))
+    for (name, why), number in zip(result.failed, result.failed_at, strict=True):
+        place = assembly.tables[name].place(("carrier", "documents", number))
         print(f"{place}: not printed: {name}: {printable(why)}")
     for objection in proof.objections:
         print(printable(str(objection)))

@@ -12,12 +12,12 @@ from pathlib import Path
 from typing import Any
 
 from ..catalogue import Catalogue
-from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
+from ..catalogue.carrier import RING_FORMATS, CarrierRecord, DocumentRecord, UnitRecord
 from ..output import STAGING_PREFIX, put_whole
 from ..views.carrier import view_carrier
 from ..views.wording import in_language
 from .bilingual import NoRoomForTwo, render_bilingual_cards
-from .card_formats import format_on
+from .card_formats import FORMATS, format_on
 from .card_setting import CardSetting, Cover
 from .cards import render_cards
 from .carrier_cover import cover_of
@@ -56,17 +56,20 @@ def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, st
         shared: folder for what several carriers have in common; without it each document is made anew.
 
     Returns:
-        The rows of the register, and notices.
+        The rows of the register, notices, and under "failed" each document that could not be printed beside the others:
+        its number in the carrier's file, from 0, and why.
 
     Raises:
-        NotPrinted: an entry does not fit on an empty card, a format has no room for two languages, a document could
-            not be set, or the catalogue lacks a rulebook or a fixed word.
+        NotPrinted: no document could be printed: an entry does not fit on an empty card, a format has no room for two
+            languages, a document could not be set, or the catalogue lacks a rulebook or a fixed word.
         OSError: the folder cannot be written; what a former run made still stands.
     """
     folder.parent.mkdir(parents=True, exist_ok=True)
     beside = Path(tempfile.mkdtemp(prefix=STAGING_PREFIX, dir=folder.parent))
     try:
-        note = {"stamp": stamp, **_print_into(catalogue, carrier, beside / carrier.id, shared)}
+        made = _print_into(catalogue, carrier, beside / carrier.id, shared)
+        # What could not be printed is tried again, and told again, by the next run.
+        note = {"stamp": "" if made["failed"] else stamp, **made}
         _put(beside / carrier.id, folder, note)
     finally:
         shutil.rmtree(beside, ignore_errors=True)
@@ -74,8 +77,10 @@ def print_carrier(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, st
 
 
 def _print_into(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, shared: Path | None) -> dict[str, Any]:
-    """Print a carrier's documents into a folder of its name; the rows of the register, and notices."""
+    """Print a carrier's documents into a folder of its name; the rows of the register, notices, and what failed."""
     rows: list[dict[str, Any]] = []
+    failed: dict[tuple[int, str, tuple[str, ...]], NotPrinted] = {}
+    """By document, rulebook and languages: of many units alike, the first is told."""
     notices: list[str] = []
     for languages, documents in _by_language(carrier):
         for rulebook in carrier.rulebooks:
@@ -84,13 +89,41 @@ def _print_into(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, shar
                     try:
                         made = _print_one(catalogue, carrier, unit, document, rulebook, languages, folder, shared)
                     except (CardOverflow, NoRoomForTwo, SettingFailed, LookupError) as error:
-                        raise NotPrinted(carrier.documents.index(document), str(error)) from error
+                        number = carrier.documents.index(document)
+                        if (number, rulebook, languages) not in failed:
+                            why = str(error)
+                            if isinstance(error, CardOverflow):
+                                why = _too_small(catalogue, carrier, unit, document, rulebook, languages, error)
+                            failed[number, rulebook, languages] = NotPrinted(number, why)
+                        continue
                     notices += made.notices
                     rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder,
                                      contacts=document.what in WITH_CONTACTS))  # fmt: skip
+    if failed and not rows:
+        raise next(iter(failed.values()))
     if "deck" in (document.what for document in carrier.documents) and not _site(catalogue, carrier):
         notices.append(f"{carrier.id} names no base_address, so its cards carry no code")
-    return {"rows": rows, "notices": list(dict.fromkeys(notices))}
+    return {"rows": rows, "notices": list(dict.fromkeys(notices)), "failed": [(one.number, str(one)) for one in failed.values()]}
+
+
+def _too_small(
+    catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, document: DocumentRecord, rulebook: str,
+    languages: tuple[str, ...], error: CardOverflow,
+) -> str:  # fmt: skip
+    """Why a deck cannot be printed, with the format that was found to hold it."""
+    why = f"a deck of the format {document.format} cannot hold {rulebook}: {error}"
+    larger = FORMATS[document.format].next_format
+    while larger and (document.punch == "none" or larger in RING_FORMATS):
+        with tempfile.TemporaryDirectory(prefix="chockbook-tried-") as tried:
+            asked = document.model_copy(update={"format": larger})
+            try:
+                _print_one(catalogue, carrier, unit, asked, rulebook, languages, Path(tried), None)
+            except (CardOverflow, NoRoomForTwo, SettingFailed):
+                larger = FORMATS[larger].next_format
+                continue
+        found = CardOverflow(error.entry_id, error.needed_mm, error.room_mm, larger)
+        return f"a deck of the format {document.format} cannot hold {rulebook}: {found}"
+    return f"{why}, without a hole" if document.punch != "none" else why
 
 
 def _put(beside: Path, folder: Path, note: dict[str, Any]) -> None:

@@ -41,15 +41,20 @@ class CarrierPrint:
     kept: list[str] = field(default_factory=list)
     """Ids of carriers of whose documents nothing had changed."""
     failed: list[tuple[str, str]] = field(default_factory=list)
-    """Ids of carriers that could not be printed for, and why."""
-    failed_at: dict[str, int] = field(default_factory=dict)
-    """Which of a carrier's documents could not be printed, counted from 0."""
+    """Ids of carriers of which a document could not be printed, and why; once for each such document."""
+    failed_at: list[int] = field(default_factory=list)
+    """Of each of these, which of the carrier's documents it is, counted from 0."""
     unproved: list[str] = field(default_factory=list)
     """Ids of carriers whose documents stand, and have not been proved since they were made."""
     notices: list[str] = field(default_factory=list)
     """What whoever prints is told, such as that a deck has too many cards for its format."""
     documents: int = 0
     register: Path | None = None
+
+    @property
+    def not_printed(self) -> set[tuple[str, int]]:
+        """Documents that could not be printed for some unit or in some language: the carrier's id, and which it is."""
+        return {(carrier, number) for (carrier, _), number in zip(self.failed, self.failed_at, strict=True)}
 
 
 def cards_for_carriers(
@@ -61,9 +66,9 @@ def cards_for_carriers(
 ) -> CarrierPrint:
     """Print what carriers ask for, several carriers at a time.
 
-    A carrier that fails does not stop the others. What was made of a carrier is noted when all of it is done, so
-    that a stopped run goes on where it was and an unchanged carrier is not made again. The register lists what
-    stands in the folder for these carriers.
+    A carrier that fails does not stop the others, nor a document the others of its carrier. What was made of a carrier
+    is noted when all of it is done, so that a stopped run goes on where it was and an unchanged carrier is not made
+    again. The register lists what stands in the folder for these carriers.
 
     Args:
         catalogue: the checked catalogue.
@@ -98,20 +103,21 @@ def cards_for_carriers(
     # Carriers that ask for the same come one after the other: much of what was set for one serves the next.
     todo.sort(key=lambda job: _alike(job[0]))
     workers = min(workers or os.cpu_count() or 1, max(len(todo), 1))
-    failed: dict[str, str] = {}
+    failed: dict[str, list[tuple[int, str]]] = {}
     for carrier_id, made, why, number in _run(catalogue, todo, folder, workers):
         done += 1
         if made is None:
-            failed[carrier_id] = why
-            result.failed_at[carrier_id] = number
+            failed[carrier_id] = [(number, why)]
         else:
             made_of[carrier_id] = made
+            failed[carrier_id] = made["failed"]
         progress(done, len(everything), carrier_id)
     kept_ids = set(result.kept)
     for one in (carrier.id for carrier in everything):
-        if one in failed:
-            result.failed.append((one, failed[one]))
-        elif one not in kept_ids:
+        for number, why in failed.get(one, ()):
+            result.failed.append((one, why))
+            result.failed_at.append(number)
+        if one in made_of and one not in kept_ids:
             result.made.append(one)
         result.notices += made_of[one]["notices"] if one in made_of else []
     rows = {one: made["rows"] for one, made in made_of.items()}

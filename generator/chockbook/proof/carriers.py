@@ -52,6 +52,7 @@ def prove_carriers(
     only: Iterable[str] | None = None,
     processes: int | None = None,
     progress: Progress = lambda done, count, carrier: None,
+    not_printed: Iterable[tuple[str, int]] = (),
 ) -> CarrierProof:
     """Open what was printed for carriers again, and compare it with the catalogue and the carriers' own files.
 
@@ -63,8 +64,11 @@ def prove_carriers(
         only: ids of the carriers whose documents are opened; all that the register names where it is left out.
         processes: as many as there are cores where left out; 1 for this one alone.
         progress: called after each carrier.
+        not_printed: documents of which it was told that they could not be printed, by the carrier's id and their number
+            in its file, from 0; the register may lack them.
     """
     everyone = tuple(carriers)
+    lacking = frozenset(not_printed)
     rows, objections = _register(folder)
     chosen = {row["carrier"] for row in rows} if only is None else set(only)
     of_carrier: dict[str, list[Row]] = {}
@@ -76,7 +80,7 @@ def prove_carriers(
     processes = min(processes or os.cpu_count() or 1, max(1, len(tasks)))
     done = 0
     with workers(catalogue, processes) as pool:
-        judged = pool.map(_judge, [(part, folder, site, strangers) for part in parts])
+        judged = pool.map(_judge, [(part, folder, site, strangers, lacking) for part in parts])
         for part, found in zip(parts, judged, strict=True):
             objections += found
             for carrier, _ in part:
@@ -111,25 +115,26 @@ def _register(folder: Path) -> tuple[list[Row], list[Objection]]:
     return rows, found
 
 
-def _judge(task: tuple[list[Task], Path, Path | None, Strangers]) -> list[Objection]:
-    part, folder, site, strangers = task
+def _judge(task: tuple[list[Task], Path, Path | None, Strangers, frozenset[tuple[str, int]]]) -> list[Objection]:
+    part, folder, site, strangers, lacking = task
     catalogue = catalogue_at_work()
     found: list[Objection] = []
     for carrier, rows in part:
-        found += _asked_for(carrier, rows)
+        found += _asked_for(carrier, rows, {number for name, number in lacking if name == carrier.id})
         found += _documents(catalogue, carrier, rows, folder, site, strangers)
     return found
 
 
-def _asked_for(carrier: CarrierRecord, rows: list[Row]) -> Iterator[Objection]:
-    """Every document that the carrier's file asks for is in the register, and no other."""
+def _asked_for(carrier: CarrierRecord, rows: list[Row], lacking: set[int]) -> Iterator[Objection]:
+    """Every document that the carrier's file asks for is in the register, those that are known to lack apart, and no other."""
     asked = {(kind_of(document), unit, rulebook, "+".join(languages))
              for document in carrier.documents for rulebook in carrier.rulebooks
              for unit in ([""] if document.what == "report" else [unit.id for unit in carrier.units])
              for languages in ([[one] for one in carrier.languages] if document.languages == "each"
                                else [carrier.languages])}  # fmt: skip
     listed = {(row["document"], row["unit"], row["rulebook"], row["language"]) for row in rows}
-    for document, unit, rulebook, language in sorted(asked - listed):
+    known = {kind_of(carrier.documents[number]) for number in lacking}
+    for document, unit, rulebook, language in sorted(one for one in asked - listed if one[0] not in known):
         yield Objection(REGISTER, carrier.id, f"lacks {document} {unit} {rulebook} {language}")
     for document, unit, rulebook, language in sorted(listed - asked):
         yield Objection(REGISTER, carrier.id, f"has {document} {unit} {rulebook} {language}, which nobody asked for")
