@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
 Level = Literal["error", "warning"]
-MOST_WARNINGS = 10
-"""Of one rule in one file: a new language has some thousands of texts to write."""
+MOST_WARNINGS = 3
+"""Of one rule in one file that are shown whole: sources that are known to be weak would hide what somebody just wrote."""
+MOST_LINES = 10
+"""Lines of a file that are named where warnings are folded: a new language has some thousands of texts to write."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -62,23 +63,37 @@ def errors(faults: Iterable[Fault]) -> list[Fault]:
     return [fault for fault in faults if fault.level == "error"]
 
 
+def errors_last(faults: Iterable[Fault]) -> list[Fault]:
+    """Warnings, then the faults that stop a build: those stand right above where whoever mends them types next."""
+    return sorted(faults, key=lambda fault: fault.level == "error")
+
+
 def shown(faults: Iterable[Fault], most: int = MOST_WARNINGS) -> list[str]:
-    """Faults as a person reads them: every error whole, and of many warnings of one kind in one file the first ones.
+    """Faults as a person reads them: warnings, those of one kind folded where they are many, then every error whole.
 
     Args:
         faults: in the order in which they are printed.
-        most: how many warnings of one rule are shown for each file; the others are counted.
+        most: how many warnings of one rule in one file are shown whole; of more, the first one is, and the lines of the
+            others are named.
     """
+    kinds: dict[tuple[str, ...], list[Fault]] = {}
+    for number, fault in enumerate(errors_last(faults)):
+        key = (str(number),) if fault.level == "error" else (fault.place.file, fault.rule)
+        kinds.setdefault(key, []).append(fault)
     lines: list[str] = []
-    seen: Counter[tuple[str, str]] = Counter()
-    for fault in faults:
-        kind = fault.place.file, fault.rule
-        seen[kind] += fault.level == "warning"
-        if fault.level == "error" or seen[kind] <= most:
-            lines.append(str(fault))
-    lines += [f"{file}: {counted(count - most, 'more warning')} [{rule}]; all of them: chockbook check --all"
-              for (file, rule), count in seen.items() if count > most]  # fmt: skip
+    for alike in kinds.values():
+        if len(alike) <= most:
+            lines += map(str, alike)
+        else:
+            lines += [str(alike[0]), _folded(alike[1:])]
     return lines
+
+
+def _folded(alike: list[Fault]) -> str:
+    first = alike[0]
+    at = ", ".join(str(fault.place.line) for fault in alike[:MOST_LINES]) + (", …" if len(alike) > MOST_LINES else "")
+    where = "line" if len(alike) == 1 else "lines"
+    return f"{first.place.file}: {counted(len(alike), 'more warning')} [{first.rule}], on {where} {at}; each whole: chockbook check --all"
 
 
 def summary(faults: Iterable[Fault]) -> str:

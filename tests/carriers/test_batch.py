@@ -142,7 +142,7 @@ def test_a_document_that_no_card_can_hold_is_named_and_stops_no_other(shipped: C
     first = cards_for_carriers(shipped, [one], tmp_path, workers=1)
     ((name, why),) = first.failed
     assert (name, first.failed_at, first.not_printed) == ("plain-haulage", [0], {("plain-haulage", 0)})
-    assert why.startswith("a deck of the format a7 cannot hold us-fmcsr: ")
+    assert why.startswith("a deck of the format a7 cannot hold us-fmcsr in en: ")
     larger = why.split("take the larger format ")[1]
     assert [row["document"] for row in rows(tmp_path)] == ["report"]
     proof = prove_carriers(shipped, [one], tmp_path, processes=1, not_printed=first.not_printed)

@@ -26,7 +26,7 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..checks.carriers import assemble_carriers
-    from ..faults import errors
+    from ..faults import errors, shown
     from ..output import OutputBusy, filling
     from ..printing import RegisterUnreadable, cards_for_carriers, note_proved
     from ..proof import prove_carriers
@@ -36,8 +36,8 @@ def run(options: argparse.Namespace) -> int:
         return _pulled(options)
     project, catalogue = project_of(options), catalogue_of(options)
     assembly = assemble_carriers(project.tables / "carriers", catalogue)
-    for fault in assembly.faults:
-        print(fault)
+    for line in shown(assembly.faults):
+        print(line)
     if assembly.faults:
         print()  # what follows is no part of the last of them
     known = {carrier.id: carrier for carrier in assembly.carriers}

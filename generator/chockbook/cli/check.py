@@ -13,13 +13,13 @@ def add(commands: argparse._SubParsersAction) -> None:
     """Say what the command takes."""
     command = commands.add_parser("check", help="check all tables and print every fault")
     command.add_argument("--json", action="store_true", help="print the faults as JSON")
-    command.add_argument("--all", action="store_true", help="print every warning, however many of one kind")
+    command.add_argument("--all", action="store_true", help="print every warning whole, however many of one kind")
     command.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> int:
     from ..checks.carriers import assemble_carriers
-    from ..faults import errors, in_order, shown, summary
+    from ..faults import errors, errors_last, in_order, shown, summary
 
     project = project_of(options)
     assembly = project.assemble()
@@ -30,7 +30,7 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps([_as_data(fault) for fault in faults], ensure_ascii=False, indent=1))
     else:
-        for line in map(str, faults) if options.all else shown(faults):
+        for line in map(str, errors_last(faults)) if options.all else shown(faults):
             print(line)
         if assembly.catalogue is not None:
             print(counts(assembly.catalogue))

@@ -111,7 +111,7 @@ def _too_small(
     languages: tuple[str, ...], error: CardOverflow,
 ) -> str:  # fmt: skip
     """Why a deck cannot be printed, with the format that was found to hold it."""
-    why = f"a deck of the format {document.format} cannot hold {rulebook}: {error}"
+    cannot = f"a deck of the format {document.format} cannot hold {rulebook} in {' and '.join(languages)}"
     larger = FORMATS[document.format].next_format
     while larger and (document.punch == "none" or larger in RING_FORMATS):
         with tempfile.TemporaryDirectory(prefix="chockbook-tried-") as tried:
@@ -122,8 +122,8 @@ def _too_small(
                 larger = FORMATS[larger].next_format
                 continue
         found = CardOverflow(error.entry_id, error.needed_mm, error.room_mm, larger)
-        return f"a deck of the format {document.format} cannot hold {rulebook}: {found}"
-    return f"{why}, without a hole" if document.punch != "none" else why
+        return f"{cannot}: {found}"
+    return f"{cannot}: {error}{', without a hole' if document.punch != 'none' else ''}"
 
 
 def _put(beside: Path, folder: Path, note: dict[str, Any]) -> None:
