@@ -11,6 +11,7 @@ from typing import Literal
 
 from .entry import Entry, Ruling
 from .rulebook import ActionRecord, RulebookRecord
+from .step_order import merged
 from .whole import Catalogue
 
 Answer = Literal["yes", "no", "unknown"]
@@ -24,8 +25,8 @@ UNITS: Mapping[str, str] = {
 }
 """The units of a combination from front to back, each with the kind of vehicle that it is."""
 STEP_ORDER = ("stop", "record", "tell", "go-on", "repair")
-"""Kinds of action in the order in which they are done. Going on comes after recording and telling, since the
-driver may go on only then."""
+"""Kinds of action in the order in which they are done where the rulings leave it open. Going on comes after recording
+and telling, since the driver may go on only then."""
 
 
 class UnfitFinding(ValueError):
@@ -143,7 +144,7 @@ def decide(catalogue: Catalogue, findings: Iterable[Finding], rulebook_id: str) 
     """What findings on the units of a combination mean together under one rulebook.
 
     Units come from front to back, a unit's findings worst first, then in the order of the catalogue. Steps
-    come in the order in which they are done, those for the worst findings first. Nothing tells the driver to
+    keep the order that each ruling has; where two rulings disagree, that of the worse. Nothing tells the driver to
     go on while any finding forbids driving.
 
     Raises:
@@ -171,21 +172,23 @@ def _steps(rulebook: RulebookRecord, units: list[UnitVerdict], governing: Ruling
     if governing is None:
         return ()
     stopped = governing.severity.may_drive == "no"
+    found = [one for unit in units for one in unit.findings]
     wanted: dict[str, list[FindingVerdict]] = {}
-    actions: dict[str, ActionRecord] = {}
-    for unit in units:
-        for one in unit.findings:
-            for action in one.ruling.actions:
-                if not (stopped and action.kind == "go-on"):
-                    actions[action.id] = action
-                    wanted.setdefault(action.id, []).append(one)
-    written = {action.id: n for n, action in enumerate(rulebook.actions)}
-    ordered = sorted(
-        actions,
-        key=lambda name: (
-            STEP_ORDER.index(actions[name].kind),
-            -max(one.ruling.rank for one in wanted[name]),
-            written[name],
-        ),
-    )
-    return tuple(Step(actions[name], tuple(wanted[name])) for name in ordered)
+    for one in found:
+        for action in _actions(one, stopped):
+            wanted.setdefault(action.id, []).append(one)
+    action = {one.id: one for one in rulebook.actions}
+    written = {name: n for n, name in enumerate(action)}
+
+    def place(name: str) -> tuple[int, int, int]:
+        worst = max(one.ruling.rank for one in wanted[name])
+        return STEP_ORDER.index(action[name].kind), -worst, written[name]
+
+    weightiest_first = sorted(found, key=lambda one: -one.ruling.rank)
+    ordered = merged([[step.id for step in _actions(one, stopped)] for one in weightiest_first], place)
+    return tuple(Step(action[name], tuple(wanted[name])) for name in ordered)
+
+
+def _actions(one: FindingVerdict, stopped: bool) -> list[ActionRecord]:
+    """What a finding calls for, without going on where something forbids it."""
+    return [action for action in one.ruling.actions if not (stopped and action.kind == "go-on")]

@@ -12,7 +12,7 @@ from ..resources import templates
 from ..views.lookup import lookup_data
 from .indexing import build_index
 
-CORE = ("letters", "typing_errors", "query", "ranking", "catalogue", "decision")
+CORE = ("letters", "typing_errors", "query", "ranking", "catalogue", "step_order", "decision")
 """Modules that need no page: what the tests run against the Python rules."""
 PAGE = ("make", "address", "choices", "results", "entry", "findings", "page", "roadside", "start")
 

@@ -1,6 +1,7 @@
 // The decision rule: what several findings on a combination mean together. The worst finding governs.
 // generator/chockbook/catalogue/verdict.py and views/decision.py do the same; tests hold them together.
 
+// Kinds of action in the order in which they are done where the rulings leave it open.
 const STEP_ORDER = ["stop", "record", "tell", "go-on", "repair"];
 const DEFECTS_FIELD = "defects";
 const BLANK = "____";
@@ -43,20 +44,17 @@ function decide(catalogue, findings) {
 function stepsOf(units, governing) {
   if (!governing) return [];
   const stopped = governing.severity.mayDrive === "no";
-  const steps = new Map();
-  for (const one of units.flatMap((unit) => unit.findings)) {
-    for (const action of one.ruling.actions) {
-      if (stopped && action.kind === "go-on") continue;
-      if (!steps.has(action)) steps.set(action, { action, findings: [] });
-      steps.get(action).findings.push(one);
-    }
+  const found = units.flatMap((unit) => unit.findings);
+  const actionsOf = (one) => one.ruling.actions.filter((action) => !(stopped && action.kind === "go-on"));
+  const wanted = new Map();
+  for (const one of found) {
+    for (const action of actionsOf(one)) wanted.set(action, [...(wanted.get(action) ?? []), one]);
   }
-  const worst = (step) => Math.max(...step.findings.map((one) => one.ruling.severity.rank));
-  return [...steps.values()].sort((a, b) => (
-    STEP_ORDER.indexOf(a.action.kind) - STEP_ORDER.indexOf(b.action.kind)
-    || worst(b) - worst(a)
-    || a.action.place - b.action.place
-  ));
+  const worst = (action) => Math.max(...wanted.get(action).map((one) => one.ruling.severity.rank));
+  const weightiestFirst = [...found].sort((a, b) => b.ruling.severity.rank - a.ruling.severity.rank);
+  return mergedOrder(weightiestFirst.map(actionsOf), (a, b) => (
+    STEP_ORDER.indexOf(a.kind) - STEP_ORDER.indexOf(b.kind) || worst(b) - worst(a) || a.place - b.place
+  )).map((action) => ({ action, findings: wanted.get(action) }));
 }
 
 function unitOf(catalogue, one) {
