@@ -25,7 +25,13 @@ def all_texts(catalogue: Catalogue, language: str, former: bool = False) -> Iter
             yield value
         elif isinstance(value, dict):
             if value and all(isinstance(key, str) and len(key) == 2 for key in value):
-                yield from strings(value[language] if language in value else in_language(value, language))
+                if language in value:
+                    yield from strings(value[language])
+                else:
+                    yield in_language(value, language)
+                    # What changed is told in one piece: a name, or a label with its figure. The code of the other language
+                    # stands before the first text of it alone.
+                    yield from strings(next(iter(value.values()))) if former else ()
             else:
                 for key, inner in value.items():
                     place = key in ("locator", "part") and isinstance(inner, str)
@@ -36,9 +42,6 @@ def all_texts(catalogue: Catalogue, language: str, former: bool = False) -> Iter
 
     for edition in catalogue.former if former else ():
         yield from strings(edition)
-        # A figure that is gone is told in one piece with its label, and the code of another language stands before both.
-        for row in (row for limit in edition.get("limits", ()) for row in limit["rows"] if language not in row["printed"]):
-            yield from row["printed"].values()
     for records in (catalogue.jurisdictions, catalogue.systems, catalogue.components, catalogue.rulebooks, catalogue.sources,
                     catalogue.limits, catalogue.stations, catalogue.cautions):  # fmt: skip
         for record in records:
