@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ from print_reading import squash, squashed_pages
 
 from chockbook.catalogue import Catalogue
 from chockbook.catalogue.carrier import CarrierRecord
+from chockbook.catalogue.rulebook import ReportFieldRecord
 from chockbook.printing import Printed, render_report_form
 
 RULEBOOKS = ("on-s1", "us-fmcsr", "qc-list-1")
@@ -89,6 +91,37 @@ def test_a_carrier_stands_on_its_own_form_only(
     for wanted in (carrier.name, "555-0142", "24 h"):
         assert squash(wanted) in front
         assert squash(wanted) not in "".join(squashed_pages(forms["on-s1"].path))
+
+
+UNITS = "TruckortractorTrailer1ConverterdollyTrailer2Trailer3"
+PEN = "NameincapitalsSignatureDateandtime"
+
+
+@pytest.mark.parametrize(
+    ("place", "wanted"),
+    [
+        ("vehicles", f"Howthecabismarked{UNITS}"),
+        ("head", "HowthecabismarkedWhatwasinspected"),
+        ("operator", "HowthecabismarkedLarchHollowHaulage"),
+        ("defects", "HowthecabismarkedNodefectfound"),
+        ("inspector", f"Wholooked·Howthecabismarked{PEN}"),
+        ("signed", f"Wholooked{PEN}Howthecabismarked{PEN}"),
+        ("repaired", f"Howthecabismarked{PEN}Astudy"),
+    ],
+)
+def test_a_field_stands_where_its_table_says_whatever_its_id(
+    place: str, wanted: str, shipped: Catalogue, tmp_path: Path
+) -> None:
+    standing = {"source": "on-reg-199-07", "locator": "s. 7", "basis": "common-practice"}
+    fields = [
+        ReportFieldRecord(id="x1", name={"en": "Who looked"}, on_form="inspector", **standing),
+        ReportFieldRecord(id="x2", name={"en": "How the cab is marked"}, on_form=place, **standing),
+    ]
+    rulebook = shipped.rulebook["on-s1"].model_copy(update={"report": fields})
+    one = replace(shipped, rulebooks=(rulebook,))
+    carrier = carrier_of("on-s1", "en") if place == "operator" else None
+    made = render_report_form(one, "on-s1", "en", tmp_path / "form.pdf", carrier)
+    assert wanted in "".join(squashed_pages(made.path))
 
 
 SIGNED_ON_THE_BACK = {"repair-certificate", "next-driver-signature"}

@@ -154,3 +154,10 @@ def test_a_report_field_that_differs_is_objected_to_on_the_forms(built):
     data.rulebooks[0].report[0].__dict__["name"] = {"en": "Number of the unit"}
     found = {o.output for o in prove(data, built.output).objections if o.about == "unit"}
     assert found == {"print/checklist.pdf", "print/report.pdf"}
+
+
+@pytest.mark.parametrize("place", ["operator", "defects", "inspector", "signed", "repaired"])
+def test_a_report_field_that_stands_elsewhere_on_the_form_is_objected_to(built, place):
+    data = copy.deepcopy(built.catalogue)
+    data.rulebooks[0].report[0].__dict__["on_form"] = place
+    assert "print/report.pdf" in {o.output for o in prove(data, built.output).objections}

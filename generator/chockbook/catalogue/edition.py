@@ -28,8 +28,9 @@ stations and steps in the order of walking, schedules, parts and items as the la
 duties as they are read; systems, components, defects and cautions in the order in which cards and pages are
 numbered.
 """
-BOOKKEEPING = frozenset({"checked_on", "checked_by", "review_by", "host", "memory_since", "memory_days"})
-"""Fields that say when somebody looks again, and not what the law says: a card does not go stale by them."""
+BOOKKEEPING = frozenset({"checked_on", "checked_by", "review_by", "host", "memory_since", "memory_days", "on_form", "report_rows"})
+"""Fields that say when somebody looks again, or how a form is laid out, and not what the law says: a card does not go
+stale by them."""
 STATING = ("basis-", "fit-", "vehicle-", "fitted-", "by-", "compare-", "not-confirmed", "letter-not-confirmed", "signal-",
            "aid-", "caution-")  # fmt: skip
 """Beginnings of the keys of fixed words that state a fact or a caution. Other fixed words are labels."""

@@ -60,6 +60,8 @@ class ScheduleRecord(Record):
     id: Id
     name: Text
     vehicles: Annotated[list[Vehicle], Field(min_length=1)]
+    report_rows: bool = False
+    """Whether its items are what the report form has rows for. Where no schedule's are, the parts of all schedules are."""
     parts: Annotated[list[PartRecord], Field(min_length=1)]
 
 
@@ -76,6 +78,11 @@ class ReportFieldRecord(Standing):
 
     id: Id
     name: Text
+    on_form: Literal["vehicles", "operator", "head", "defects", "inspector", "signed", "repaired"]
+    """Where the printed form has it. `vehicles`: a box for each vehicle. `head`: above the inspection; `operator` too, and
+    a carrier's own form prints its name there. `defects`: the table of defects. `inspector`: below, on one line with all
+    others that whoever inspected signs. `signed`: below, on a line of its own. `repaired`: on the back, signed once the
+    repairs are done."""
 
 
 class LeftOutRecord(Record):

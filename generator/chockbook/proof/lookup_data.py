@@ -119,7 +119,7 @@ def _frame(reader: Reader, rulebook_id: str) -> dict[str, Any]:
         "severities": [_severity(reader, rulebook_id, one.id) for one in rulebook.severities],
         "actions": [_action(reader, one) for one in rulebook.actions],
         "units": [[unit, reader.word(f"unit-{unit}"), KIND_VALUE[kind]] for unit, kind in UNITS.items()],
-        "report": [[one.id, in_language(one.name, language)] for one in rulebook.report],
+        "report": [[one.on_form, in_language(one.name, language)] for one in rulebook.report],
         "systems": [[one.id, in_language(one.name, language)] for one in catalogue.systems],
         "components": [[one.id, places[one.system], in_language(one.name, language)]
                        for one in catalogue.components if one.id in spoken],

@@ -18,16 +18,8 @@ from .step_rows import MOST_FIGURES, rows_at
 from .walk import EQUIPMENT, VEHICLES
 
 UNITS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2", "print-report-trailer-3")
-BEFORE = ("operator", "date-time", "place", "odometer")
-"""Fields of the report that stand above the inspection."""
 LINES = tuple((front, back) for front in range(12, 0, -1) for back in (22, 20, 18, 16, 14, 12, 10, 8))
 """Lines for defects on the front and on the back of the report: fewer where a language needs the room for words."""
-ONE_PERSON = {"inspector", "statement"}
-"""Fields of the report that whoever inspected signs as one."""
-REPAIRED = ("repair-certificate", "next-driver-signature")
-"""Fields that stand below the repairs."""
-COVERED = {"us-fmcsr": "us-396-11"}
-"""The schedule that lists what a report covers, where it is not the schedules of defects: 49 CFR 396.11(a)(1)."""
 TOGETHER = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
 """Stages below the same cautions."""
 
@@ -70,55 +62,51 @@ def _report(reader: Reader, rulebook_id: str, name: str, lines: tuple[int, int])
     """The form with so many lines for defects on its front and on its back."""
     told = Recital(reader, rulebook_id, name)
     rulebook = told.rulebook
-    fields = {field.id: field for field in rulebook.report}
 
-    def field(key: str) -> str:
-        return told.text(fields[key].name) + ("" if fields[key].confirmed else "*")
+    def at(*places: str) -> list[str]:
+        return [told.text(one.name) + ("" if one.confirmed else "*") for one in rulebook.report if one.on_form in places]
 
     told.say(reader.word("title"), reader.word("print-title-report"), told.text(rulebook.name), reader.word("print-report-lead"))
     if not all(one.confirmed for one in rulebook.report):
         told.word("print-report-star")
-    if "vehicle" in fields:
-        told.say(field("vehicle"), *(reader.word(key) for key in UNITS))
-    told.say(*(field(key) for key in BEFORE if key in fields))
+    vehicles = [one for one in rulebook.report if one.on_form == "vehicles"]
+    if vehicles:
+        told.say(" · ".join(at("vehicles")), *(reader.word(key) for key in UNITS))
+    told.say(*at("operator", "head"))
     told.say(reader.word("print-report-inspected"), reader.word("print-report-tick"))
     rows = list(enumerate(_covered(told), 1))
     half = (len(rows) + 1) // 2
     for part in (rows[:half], rows[half:]):
         told.say(*(reader.word(key) for key in ("print-row", "print-report-any", "print-report-no", "print-report-yes")))
         told.say(*(f"{number}{title}" for number, title in part))
-    told.say(field("defects") if "defects" in fields else reader.word("print-defects-found"))
+    told.say(" · ".join(at("defects")) or reader.word("print-defects-found"))
     told.word("print-report-none")
     worst_first = list(reversed(rulebook.severities))
     told.say(*(f"{told.text(one.name)}: {told.text(one.outcome)}" for one in worst_first))
     _lines(told, lines[0])
     pen = [reader.word(key) for key in ("print-report-name", "print-signature", "print-report-when")]
     told.say(reader.word("print-report-signed"), told.filled("print-report-statement", law=told.text(rulebook.law)))
-    signed = [key for key in fields if key not in ("vehicle", "defects", *BEFORE, *REPAIRED)]
-    first = next((key for key in signed if key in ONE_PERSON), "")
-    for key in signed:
-        if key == first:
-            told.say(" · ".join(field(one) for one in signed if one in ONE_PERSON), *pen)
-        elif key not in ONE_PERSON:
-            told.say(field(key), *pen)
+    one_person = at("inspector")
+    for one in at("inspector", "signed"):
+        if one not in one_person:
+            told.say(one, *pen)
+        elif one == one_person[0]:
+            told.say(" · ".join(one_person), *pen)
     told.word("print-report-more")
-    vehicle = told.text(fields["vehicle"].name) if "vehicle" in fields else reader.word("print-unit")
-    told.say(vehicle, reader.word("print-date"))
+    told.say(" · ".join(told.text(one.name) for one in vehicles) or reader.word("print-unit"), reader.word("print-date"))
     _lines(told, lines[1])
-    after = [key for key in REPAIRED if key in fields]
+    after = at("repaired")
     told.say(*([reader.word("print-report-after")] if after else []))
-    for key in after:
-        told.say(field(key), *pen)
+    for one in after:
+        told.say(one, *pen)
     told.word("aid-line")
     return told
 
 
 def _covered(told: Recital) -> Iterable[str]:
     schedules = told.rulebook.schedules
-    listed = COVERED.get(told.rulebook.id)
-    if listed:
-        return [told.text(item.text) for one in schedules if one.id == listed for part in one.parts for item in part.items]
-    return dict.fromkeys(told.text(part.title) for one in schedules for part in one.parts)
+    listed = [told.text(item.text) for one in schedules if one.report_rows for part in one.parts for item in part.items]
+    return listed or dict.fromkeys(told.text(part.title) for one in schedules for part in one.parts)
 
 
 def _lines(told: Recital, number: int) -> None:

@@ -9,8 +9,6 @@ from ..catalogue.locator import locator_in
 from .entry import entry_name
 from .wording import fixed_word, in_language, joined
 
-DEFECTS_FIELD = "defects"
-"""Id of the report field that the findings are written in."""
 BLANK = "____"
 """What stands in the report for a thing that the driver fills in."""
 
@@ -159,14 +157,15 @@ def _report(catalogue: Catalogue, verdict: Verdict, units: tuple[UnitOutcomeView
         f"{in_language(verdict.rulebook.short_name, language)}"
     ]
     found = [report_line(one, word("not-confirmed")) for unit in units for one in unit.findings]
-    fields = verdict.rulebook.report
-    for field in fields:
+    written = False
+    for field in verdict.rulebook.report:
         name = in_language(field.name, language)
-        if field.id == DEFECTS_FIELD:
+        if field.on_form == "defects" and not written:
             lines += [joined(catalogue, name, "", language).rstrip(), *found]
+            written = True
         else:
             lines.append(joined(catalogue, name, BLANK, language))
-    if not any(field.id == DEFECTS_FIELD for field in fields):
+    if not written:
         lines += found
     return (*lines, joined(catalogue, word("lookup-result"), outcome.outcome, language), word("aid-short"))
 

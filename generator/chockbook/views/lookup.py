@@ -115,7 +115,7 @@ class _Data:
             "units": [
                 [unit, self.word(f"unit-{unit}"), 1 << VEHICLES.index(kind)] for unit, kind in UNITS.items()
             ],
-            "report": [[field.id, self.text(field.name)] for field in rulebook.report],
+            "report": [[field.on_form, self.text(field.name)] for field in rulebook.report],
             "systems": [[system.id, self.text(system.name)] for system in self.catalogue.systems],
             "components": [[c.id, self.systems[c.system], self.text(c.name)] for c in self.own_components],
             "entries": entries,

@@ -9,15 +9,6 @@ from ..catalogue.carrier import CarrierRecord
 from .grouping import rulebook_named
 from .wording import fixed_word, in_language
 
-HEAD_FIELDS = ("operator", "date-time", "place", "odometer")
-"""Fields of the report that are filled in before the inspection, in the order of the form. The field of the
-vehicles has a box for each unit, the field of the defects is a table, and all others are signed at the end."""
-LISTED_IN = {"us-fmcsr": "us-396-11"}
-"""The schedule that lists what a report covers, where that is not the schedules of defects: 49 CFR 396.11(a)(1)."""
-SIGNED_AS_ONE = ("inspector", "statement")
-"""Fields that the same person fills in at the same time: one line holds name and signature for both."""
-AFTER_REPAIRS = ("repair-certificate", "next-driver-signature")
-"""Fields that are signed once the repairs are done, by others than the driver of the report."""
 UNIT_KEYS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2", "print-report-trailer-3")
 
 
@@ -25,7 +16,6 @@ UNIT_KEYS = ("print-power-unit", "unit-trailer-1", "unit-dolly", "unit-trailer-2
 class FieldView:
     """Something to fill in."""
 
-    id: str
     name: str
     confirmed: bool
     filled: str | None
@@ -57,14 +47,15 @@ class ReportFormView:
 
     rulebook_name: str
     law: str
-    vehicle: FieldView | None
-    """The field of the vehicles; None where the rulebook names none."""
+    vehicle: tuple[FieldView, ...]
+    """What names the vehicles; empty where the rulebook asks for none."""
     unit_names: tuple[str, ...]
     """The boxes for vehicles, from front to back."""
     head: tuple[FieldView, ...]
     systems: tuple[str, ...]
     """What is inspected, each with its own row to tick."""
-    defects: FieldView | None
+    defects: tuple[FieldView, ...]
+    """What the table of defects is to hold; empty where the rulebook does not say."""
     severities: tuple[SeverityBox, ...]
     """Worst first."""
     signed: tuple[tuple[FieldView, ...], ...]
@@ -89,24 +80,24 @@ def view_report_form(
     """
     rulebook = rulebook_named(catalogue, rulebook_id)
     law = in_language(rulebook.law, language)
-    fields = {
-        field.id: FieldView(
-            id=field.id,
-            name=in_language(field.name, language),
-            confirmed=field.confirmed,
-            filled=carrier.name if carrier and field.id == "operator" else None,
-        )
-        for field in rulebook.report
-    }
-    apart = {"vehicle", "defects", *HEAD_FIELDS, *AFTER_REPAIRS}
+    placed: dict[str, list[FieldView]] = {}
+    signed: dict[str, tuple[FieldView, ...]] = {}
+    for field in rulebook.report:
+        filled = carrier.name if carrier and field.on_form == "operator" else None
+        view = FieldView(in_language(field.name, language), field.confirmed, filled)
+        if field.on_form in ("inspector", "signed"):
+            line = "" if field.on_form == "inspector" else field.id  # what one person signs shares a line
+            signed[line] = (*signed.get(line, ()), view)
+        else:
+            placed.setdefault("head" if field.on_form == "operator" else field.on_form, []).append(view)
     return ReportFormView(
         rulebook_name=in_language(rulebook.name, language),
         law=law,
-        vehicle=fields.get("vehicle"),
+        vehicle=tuple(placed.get("vehicles", ())),
         unit_names=tuple(fixed_word(catalogue, key, language) for key in UNIT_KEYS),
-        head=tuple(fields[key] for key in HEAD_FIELDS if key in fields),
+        head=tuple(placed.get("head", ())),
         systems=_systems(rulebook, language),
-        defects=fields.get("defects"),
+        defects=tuple(placed.get("defects", ())),
         severities=tuple(
             SeverityBox(
                 in_language(severity.name, language),
@@ -115,10 +106,10 @@ def view_report_form(
             )
             for severity in reversed(rulebook.severities)
         ),
-        signed=_signed([field for key, field in fields.items() if key not in apart]),
-        after=tuple(fields[key] for key in AFTER_REPAIRS if key in fields),
+        signed=tuple(signed.values()),
+        after=tuple(placed.get("repaired", ())),
         statement=fixed_word(catalogue, "print-report-statement", language).replace("{law}", law),
-        carrier=carrier.name if carrier and "operator" not in fields else None,
+        carrier=carrier.name if carrier and not any(field.on_form == "operator" for field in rulebook.report) else None,
         contacts=tuple(
             ContactLine(
                 fixed_word(catalogue, f"role-{contact.role}", language),
@@ -132,17 +123,10 @@ def view_report_form(
     )
 
 
-def _signed(fields: list[FieldView]) -> tuple[tuple[FieldView, ...], ...]:
-    """The fields in their order; those that are signed as one stand where the first of them does."""
-    as_one = tuple(field for field in fields if field.id in SIGNED_AS_ONE)
-    return tuple(as_one if field in as_one else (field,) for field in fields if field not in as_one[1:])
-
-
 def _systems(rulebook: RulebookRecord, language: str) -> tuple[str, ...]:
-    """The titles of the schedules' parts, each once, or the items of the list that the report is to cover."""
-    listed = LISTED_IN.get(rulebook.id)
+    """The titles of the schedules' parts, each once, or the items of the schedules that say what the report covers."""
+    listed = [part for schedule in rulebook.schedules if schedule.report_rows for part in schedule.parts]
     if listed:
-        parts = [part for schedule in rulebook.schedules if schedule.id == listed for part in schedule.parts]
-        return tuple(in_language(item.text, language) for part in parts for item in part.items)
+        return tuple(in_language(item.text, language) for part in listed for item in part.items)
     titles = (in_language(part.title, language) for schedule in rulebook.schedules for part in schedule.parts)
     return tuple(dict.fromkeys(titles))

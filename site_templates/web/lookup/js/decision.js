@@ -3,7 +3,6 @@
 
 // Kinds of action in the order in which they are done where the rulings leave it open.
 const STEP_ORDER = ["stop", "record", "tell", "go-on", "repair"];
-const DEFECTS_FIELD = "defects";
 const BLANK = "____";
 
 function questionOf(rulings) {
@@ -79,8 +78,8 @@ function reportText(catalogue, verdict) {
   ];
   const found = verdict.units.flatMap((unit) => unit.findings).map((one) => reportLine(catalogue, one));
   let written = false;
-  for (const [id, name] of catalogue.report) {
-    if (id === DEFECTS_FIELD) {
+  for (const [place, name] of catalogue.report) {
+    if (place === "defects" && !written) {
       lines.push(catalogue.joined(name, "").trimEnd(), ...found);
       written = true;
     } else {
