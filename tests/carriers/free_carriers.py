@@ -12,17 +12,17 @@ from print_reading import MM, letters, squash
 from sheet_reading import codes_of, overprints, untagged
 
 from chockbook.catalogue import Catalogue
-from chockbook.catalogue.carrier import RING_FORMATS, CarrierRecord, DocumentRecord
+from chockbook.catalogue.card_kinds import CARD_KINDS
+from chockbook.catalogue.carrier import CarrierRecord, DocumentRecord
 from chockbook.catalogue.two_languages import no_room
 from chockbook.printing import cards_for_carriers
 from chockbook.views.carrier import deck_address
 
-FORMATS = ("card", "a7", "a6", "visor", "wall", "id1")
 PAPER_EDGE = 6.35
-"""Millimetres at the edge of a sheet that office printers cannot reach (design criteria, row C6)."""
+"""Millimetres (a quarter of an inch) at the edge of a sheet that most office printers cannot reach: common practice."""
 COMMON = (210.0, 279.4)
 SMALLEST_TYPE = 9.99
-"""Ten points (row T1), less a rounding."""
+"""Ten points, the floor for what is read at arm's length (see tests/print/test_pdf_quality.py), less a rounding."""
 
 VEHICLES = st.lists(st.sampled_from(["truck", "tractor", "trailer", "converter-dolly"]), min_size=1, max_size=5)
 PIECES = st.lists(st.sampled_from(ALL_EQUIPMENT), unique=True)
@@ -53,14 +53,14 @@ def documents(draw, languages: list[str]) -> dict[str, str]:
     return draw(
         st.fixed_dictionaries({
             "what": st.just(what),
-            "format": st.sampled_from(FORMATS),
+            "format": st.sampled_from(sorted(CARD_KINDS)),
             "paper": st.sampled_from(["letter", "a4"]),
             "duplex": st.sampled_from(["long-edge", "short-edge", "fold", "one-sided"]),
             "marks": st.sampled_from(["office", "office", "press"]),
             "ink": st.sampled_from(["colour", "mono"]),
             "punch": st.sampled_from(["none", "none", "top", "left"]),
             "languages": st.sampled_from(ways),
-        }).filter(lambda made: made["punch"] == "none" or made["format"] in RING_FORMATS)
+        }).filter(lambda made: made["punch"] == "none" or CARD_KINDS[made["format"]].on_ring)
         .filter(lambda made: made["languages"] == "each" or not no_room(made["languages"], made["format"], made["duplex"]))
     )  # fmt: skip
 
@@ -115,15 +115,15 @@ def _faults(catalogue: Catalogue, one: CarrierRecord, document: DocumentRecord, 
         yield f"type of {small} pt"
     text = said(path)
     wanted = [contact.phone for contact in one.contacts]
-    if document.what == "deck" and document.format == "id1":
+    if document.what == "deck" and document.card.is_index:
         wanted = wanted[:1]
-    if document.what == "checklist" or (document.what == "deck" and document.format != "id1"):
+    if document.what == "checklist" or (document.what == "deck" and not document.card.is_index):
         wanted += [one.name, one.units[0].name, *(c.name for c in one.contacts if c.name), *(c.hours for c in one.contacts)]
     # Word by word: on a back that is turned, lines can be read in another order.
     # A word that is broken over two lines is looked for in the pieces that stay together.
     pieces = {piece for words in wanted for piece in re.findall(r"[^\s-]{1,8}", words)}
     yield from (f"{piece!r} is not there" for piece in sorted(pieces) if squash(piece) not in text)
-    if document.what == "deck" and document.format != "id1":
+    if document.what == "deck" and not document.card.is_index:
         languages = one.languages if document.languages != "each" else [path.name.split(".")[-2]]
         addresses = [deck_address(catalogue, one, one.rulebooks[0], language) for language in languages]
         codes = codes_of(path)

@@ -6,9 +6,11 @@ import re
 from pathlib import Path
 from typing import get_args
 
+import pytest
+
+from chockbook.catalogue.card_kinds import CARD_KINDS
 from chockbook.catalogue.carrier import CardFormat, ContactRecord, DocumentRecord
 from chockbook.catalogue.record import Equipment, Vehicle
-from chockbook.catalogue.two_languages import TWO_SIDED_FORMATS, WIDE_FORMATS
 from chockbook.checks.carriers import assemble_carriers
 from chockbook.printing.card_formats import FORMATS
 
@@ -16,8 +18,12 @@ README = Path(__file__).parents[2] / "README.md"
 
 
 def test_a_carrier_can_ask_for_every_card_format_and_for_no_other():
-    assert get_args(CardFormat) == tuple(FORMATS)
-    assert set(TWO_SIDED_FORMATS) | set(WIDE_FORMATS) < set(FORMATS)
+    assert get_args(CardFormat) == tuple(CARD_KINDS) == tuple(FORMATS)
+
+
+@pytest.mark.parametrize("name", CARD_KINDS)
+def test_a_bulletin_has_a_name_for_every_card_format(name, shipped):
+    assert {"en", "fr"} <= set(shipped.words[f"bulletin-format-{name}"])
 
 
 def test_the_readme_names_every_choice_of_a_carriers_file():

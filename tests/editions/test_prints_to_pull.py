@@ -114,6 +114,15 @@ def test_a_carriers_bulletin_names_its_stale_prints_and_what_the_new_severity_me
     assert "Unités : Red 1, Red 2" in french.replace("\u00a0", " ")
 
 
+def test_cards_of_a_format_that_has_no_name_any_more_are_told_as_the_register_has_them(yard, tmp_path):
+    pypdfium2 = pytest.importorskip("pypdfium2")
+    root, old, _ = yard
+    register, out = root / "dist-carriers" / "register.csv", tmp_path / "bulletin.pdf"
+    register.write_text(register.read_text(encoding="utf-8").replace("deck-visor-", "deck-pocket-"), encoding="utf-8")
+    assert main(["--project", str(root), "compare", str(old), "--carrier", "ash", "--bulletin", str(out)]) == 0
+    assert "Cards (pocket)" in pypdfium2.PdfDocument(out)[0].get_textpage().get_text_bounded()
+
+
 def other_severity(view: dict) -> None:
     next(line for line in view["lines"] if line["after"] == "Major")["after"] = "Minor"
 

@@ -22,6 +22,7 @@ from sheet_reading import overprints, picture, untagged
 
 from chockbook.catalogue import Catalogue
 from chockbook.printing import CardSetting, render_cards
+from chockbook.printing.card_formats import FORMATS
 
 SIZES = {
     ("id1", "letter"): (79.6, 47.98), ("a7", "letter"): (74, 105), ("card", "letter"): (95, 128), ("a6", "letter"): (105, 148),
@@ -30,17 +31,19 @@ SIZES = {
     ("visor", "a4"): (148.5, 210), ("wall", "a4"): (297, 420),
 }  # fmt: skip
 """Millimetres as they are cut: ISO/IEC 7810 less the seal of film, ISO 216, half of a sheet of letter, tabloid."""
-TWO_SIDED = ("id1", "a7", "card", "a6", "visor")
-MARKED = ("id1", "a7", "card", "a6")
+TWO_SIDED = tuple(name for name, one in FORMATS.items() if one.kind.of_sheet != "whole")
+MARKED = tuple(name for name, one in FORMATS.items() if one.kind.of_sheet == "part")
 """Formats that leave a margin on the sheet for marks; a visor card is half of its sheet, a wall sheet all of it."""
 SAFE = 3.0
-"""Least distance from the cut to text, millimetres (design criteria, row C5); one of the printer's play is less."""
+"""Least distance from a cut or a fold to text, millimetres: what print shops ask for at least (common practice)."""
 CORNER = 3.5
-"""Side of the squares in the corners that a corner cutter may take away (row C2)."""
+"""Side of the squares in the corners that a corner cutter may take away: ISO/IEC 7810 rounds corners by up to 3.48 mm."""
 PRINTERS_EDGE = 6.9
-"""Millimetres of a sheet that office printers cannot reach (row C6)."""
+"""Millimetres of a sheet that office printers cannot reach: 6.35 on most, up to 6.7 at the bottom of some, and the width
+of a dot (common practice)."""
 PLAY = 2.2
-"""The printer's play (row C9) and a dot of the picture, millimetres: so far a sheet may shift without harm."""
+"""Two for the printer's play between front and back, our own choice, and a dot of the picture, millimetres: so far a sheet
+may shift without harm."""
 BLEED = 3.0
 CUT = 0.5
 """Half of what a mark on a cut takes of the card beside it, millimetres."""
@@ -87,7 +90,7 @@ def sheets(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory):
             some = replace(shipped, entries=shipped.entries[:count])
             made = render_cards(some, "on-s1", "en", out, CardSetting(**setting))
             cells = len(cards_on(out, 0)) // (2 if setting.get("duplex") == "fold" else 1)
-            if (made.cards > cells or setting["format"] == "id1") and (cells == 1 or made.cards % cells % 2):
+            if (made.cards > cells or FORMATS[setting["format"]].kind.is_index) and (cells == 1 or made.cards % cells % 2):
                 return out
         raise AssertionError(f"no deck of {setting} ends on a sheet with room")
 
@@ -266,7 +269,7 @@ def test_a_folded_card_has_its_back_beside_its_front(name: str, paper: str, shee
         assert str(pdf.Root.ViewerPreferences.Duplex) == "/Simplex"
 
 
-@pytest.mark.parametrize(("name", "paper"), list(SIZES))
+@pytest.mark.parametrize(("name", "paper"), list(itertools.product(FORMATS, ("letter", "a4"))))
 @pytest.mark.parametrize("marked", ["office", "press"])
 def test_text_keeps_from_cuts_and_from_corners_that_are_rounded(name: str, paper: str, marked: str, sheets) -> None:
     path = sheets(format=name, paper=paper, marks=marked)
@@ -287,7 +290,7 @@ def _on(found: Iterable, card: Box) -> list:
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("name", "paper"), list(SIZES))
+@pytest.mark.parametrize(("name", "paper"), list(itertools.product(FORMATS, ("letter", "a4"))))
 def test_a_print_shop_gets_the_cut_size_and_three_millimetres_around_it(name: str, paper: str, sheets) -> None:
     path = sheets(format=name, paper=paper, marks="press")
     width, height = size_of(path)

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, StringConstraints, Tag
 
+from .card_kinds import CARD_KINDS, CardKind
 from .publisher import SITE_PATTERN
 from .record import Equipment, Id, Language, Record, Vehicle
 from .wording import in_language
@@ -32,11 +33,10 @@ ShortText = Annotated[
 ]
 """A short text that is the same in every language of the carrier, or one for each."""
 CardFormat = Literal["id1", "a7", "card", "a6", "visor", "wall"]
+"""The names of CARD_KINDS."""
 Paper = Literal["letter", "a4"]
 Duplex = Literal["long-edge", "short-edge", "fold", "one-sided"]
 Punch = Literal["none", "top", "left"]
-RING_FORMATS = ("a7", "card", "a6")
-"""Formats of cards that go on a ring, for which a punch can be asked."""
 
 
 class ContactRecord(Record):
@@ -96,6 +96,11 @@ class DocumentRecord(Record):
     """Of a deck: one for each language, or one with both of the carrier's languages on every card."""
     variant: Literal["normal", "big", "laminated"] = "normal"
     """Of a checklist."""
+
+    @property
+    def card(self) -> CardKind:
+        """What cards of its format have room for; of a deck."""
+        return CARD_KINDS[self.format]
 
 
 class CarrierRecord(Record):

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Literal
 
+from .card_kinds import CARD_KINDS
+
 Way = Literal["side-by-side", "front-and-back"]
 """How a card holds its two languages: in two columns of one face, or one on each face."""
-WIDE_FORMATS = ("visor", "wall")
-"""Formats with room for two columns: elsewhere a single long word is wider than half of a card."""
-TWO_SIDED_FORMATS = ("a7", "card", "a6", "visor")
-"""Formats with a front and a back for a language each; the back of a wallet card says whom to call."""
+WIDE_FORMATS = tuple(name for name, kind in CARD_KINDS.items() if kind.columns_for_two)
+TWO_SIDED_FORMATS = tuple(name for name, kind in CARD_KINDS.items() if kind.face_for_each)
 
 
 def no_room(way: Way, card_format: str, duplex: str) -> tuple[str, str] | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from ..catalogue.card_kinds import CARD_KINDS
 from ..catalogue.carrier import DocumentRecord
 from ..faults import Fault, quoted
 from ..tables import Table
@@ -46,6 +47,7 @@ def _print_of(what: str, document: dict[str, Any]) -> tuple[Any, ...]:
     """What tells one print from another: the keys that have an effect, each as written or as taken where it is not."""
     keys = {"deck": (*OF_A_DECK, "languages"), "checklist": OF_A_CHECKLIST, "report": ()}[what]
     asked = {key: str(document.get(key) or DocumentRecord.model_fields[key].default) for key in keys}
-    if asked.get("format") == "wall" or asked.get("marks") == "press":
+    kind = CARD_KINDS.get(asked.get("format", ""))
+    if (kind and kind.of_sheet == "whole") or asked.get("marks") == "press":
         asked.pop("duplex", None)  # one face to a page
     return (what, *asked.items())

@@ -15,7 +15,8 @@ from pathlib import Path
 from typing import Any, cast, get_args
 
 from ..catalogue import Catalogue
-from ..catalogue.carrier import RING_FORMATS, CarrierRecord, CarrierTable
+from ..catalogue.card_kinds import CARD_KINDS
+from ..catalogue.carrier import CarrierRecord, CarrierTable
 from ..catalogue.two_languages import Way, no_room
 from ..faults import Fault, Place, errors, in_order, quoted, without_echoes
 from ..tables import Table, read_table, validate_shape
@@ -122,12 +123,13 @@ def _not_encrypted(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
 
 def _punch(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:
     """Room for a hole is asked for where cards go on a ring."""
+    ring = [name for name, kind in CARD_KINDS.items() if kind.on_ring]
     for document_at, document in listed(table, carrier, ("carrier",), "documents"):
-        if document.get("punch", "none") == "none" or document.get("format", "card") in RING_FORMATS:
+        if document.get("punch", "none") == "none" or document.get("format", "card") in ring:
             continue
         yield Fault(table.place((*document_at, "punch")), "punch", f"a hole is asked for in the format {document['format']}",
                     "only small cards go on a ring: a wallet card has no room for a hole, a visor card or a wall sheet no use for one",
-                    "leave this key out, or take the format a7, card or a6")  # fmt: skip
+                    f"leave this key out, or take the format {', '.join(ring[:-1])} or {ring[-1]}")  # fmt: skip
 
 
 def _two_languages(table: Table, carrier: dict[str, Any]) -> Iterator[Fault]:

@@ -21,15 +21,14 @@ from ..views.carrier_unit import MadeUp
 from ..views.wording import in_language
 from .card_faces import Card, Face
 from .card_filling import ELSEWHERE, Said, fill_cards
+from .card_formats import CardFormat
 from .card_heights import Part
 from .card_opening import opening_cards
-from .card_setting import SMALLEST, CardSetting, Cover
+from .card_setting import CardSetting, Cover
 from .deck_maker import DeckMaker
 from .long_words import breakable
 from .printed import Printed
 
-SIDE_BY_SIDE_COLUMNS = {"wall": 2}
-"""Columns of a format where each holds two languages."""
 JOINED = re.compile("( · | – )")
 """Between the names of systems in the head of a card."""
 
@@ -131,7 +130,7 @@ class _Double(DeckMaker):
 
     def _said(self, maker: DeckMaker, unit: MadeUp | None) -> Said:
         deck = view_deck(maker.catalogue, maker.rulebook_id, maker.language, unit)
-        contact = maker.cover.contact if maker.cover and self.card.name not in SMALLEST else None
+        contact = maker.cover.contact if maker.cover and self.card.kind.names_owner else None
         words = {key: maker.word(key) for key in ("not-confirmed", *ELSEWHERE)}
         return Said(deck, contact, words, maker.language)
 
@@ -152,7 +151,8 @@ class _Double(DeckMaker):
 
 
 class _SideBySide(_Double):
-    columns = SIDE_BY_SIDE_COLUMNS
+    def columns_of(self, card: CardFormat) -> int:
+        return card.kind.columns_for_two
 
     def _nothing(self) -> Part:
         return self._pair(self.first._nothing(), self.second._nothing())

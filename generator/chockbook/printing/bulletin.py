@@ -99,8 +99,9 @@ def _pulls(catalogue: Catalogue, carrier: CarrierRecord, prints: Sequence[Judged
     def say(one: PrintView) -> str:
         kind, *parts = one.document.split("-")
         shown = word(f"bulletin-{kind}") if f"bulletin-{kind}" in catalogue.words else one.document
-        if kind == "deck" and parts and f"bulletin-format-{parts[0]}" in catalogue.words:
-            shown += f" ({word(f'bulletin-format-{parts[0]}')})"
+        if kind == "deck" and parts:
+            named = f"bulletin-format-{parts[0]}"
+            shown += f" ({word(named) if named in catalogue.words else parts[0]})"  # a register can be older than a format
         books = [in_language(book.short_name, language) for book in catalogue.rulebooks if book.id == one.rulebook]
         spoken = ", ".join(" + ".join(of_languages.get(code, code) for code in both.split("+")) for both in one.languages)
         pieces = [shown, *(books or [one.rulebook]), spoken, f"{word('edition')} {one.edition}"]

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ..catalogue.card_kinds import CARD_KINDS, CardKind
+
 SHEETS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0), "a3": (297.0, 420.0), "tabloid": (279.4, 431.8)}
 """Width and height of papers, upright, in millimetres."""
 COMMON = (210.0, 279.4)
@@ -40,6 +42,11 @@ class CardFormat:
     next_format: str | None = None
     punch: str = "none"
     """Edge of the front with a hole: top, left or none. A back has it at the top, or on its right."""
+
+    @property
+    def kind(self) -> CardKind:
+        """What it has room for."""
+        return CARD_KINDS[self.name]
 
     @property
     def above(self) -> float:
@@ -92,10 +99,10 @@ def format_on(name: str, paper: str) -> CardFormat:
         paper: "letter" or "a4".
     """
     chosen = FORMATS[name]
-    if name == "visor":
+    if chosen.kind.of_sheet == "half":
         width, height = SHEETS[paper]
         return replace(chosen, width=height / 2, height=width)
-    if name == "wall":
+    if chosen.kind.of_sheet == "whole":
         width, height = SHEETS["tabloid" if paper == "letter" else "a3"]
         return replace(chosen, width=width, height=height)
     return chosen

@@ -6,9 +6,6 @@ from dataclasses import dataclass
 
 from .card_heights import Part
 
-SMALLEST = ("id1", "a7")
-"""Formats that have no room for the carrier's name in the foot."""
-
 
 @dataclass(frozen=True, slots=True)
 class CardSetting:

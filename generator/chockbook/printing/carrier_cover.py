@@ -43,7 +43,7 @@ def cover_of(view: CarrierView, words: dict[str, str], card: CardFormat) -> Cove
         parts.append({"kind": "note", "text": f"{words['print-unit-fitted']}: {', '.join(view.equipment)}"})
     parts.append({"kind": "title", "level": 2, "text": words["print-contacts"]})
     parts += [contact_part(one) for one in view.contacts]
-    if view.address and card.name != "id1":
+    if view.address and not card.kind.is_index:
         parts.append(code_part(view.address, words))
     if view.demo:
         parts.append({"kind": "note", "text": words["print-demo-carrier"]})

@@ -171,7 +171,7 @@ def _print_one(
     covers = [_cover(catalogue, carrier, unit, document, rulebook, one) for one in languages]
     setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono",
                           document.punch)  # fmt: skip
-    owner = [carrier.id] if document.format == "id1" else []
+    owner = [carrier.id] if document.card.is_index else []
     name = ".".join([*owner, unit.id, document.format, rulebook, language])
     if document.languages != "each":
         both = (languages[0], languages[1]), document.languages
@@ -230,7 +230,7 @@ def _kind(document: DocumentRecord) -> str:
     """The first part of a document's file name: two documents of a carrier that differ have different ones."""
     if document.what == "deck":
         shape = [document.format, document.paper, document.duplex]
-        if document.format == "wall":
+        if document.card.of_sheet == "whole":
             shape = [document.format, document.paper]
         if document.marks == "press":
             shape = [document.format, "press", document.paper]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -17,7 +16,7 @@ from .card_formats import CardFormat, format_on
 from .card_heights import Part, heights
 from .card_index import fill_index
 from .card_opening import opening_cards
-from .card_setting import SMALLEST, CardSetting, Cover
+from .card_setting import CardSetting, Cover
 from .deck_sheets import set_deck
 from .imposition import Layout, layout_for, ruler_of
 from .long_words import breakable
@@ -29,8 +28,6 @@ NEIGHBOURS = 3
 class DeckMaker:
     """Makes one deck; holds what all of its cards share."""
 
-    columns: Mapping[str, int] = {}
-    """Columns of formats that differ from the format's own."""
     last_advice = ""
     """What to do about a deck that is too large for the largest format."""
 
@@ -40,7 +37,7 @@ class DeckMaker:
         self.rulebook_id = rulebook_id
         self.deck_name = in_language(rulebook_named(catalogue, rulebook_id).short_name, language)
         card = format_on(setting.format, "letter" if setting.paper == "common" else setting.paper)
-        self.card: CardFormat = replace(card, columns=self.columns.get(card.name, card.columns), punch=setting.punch)
+        self.card: CardFormat = replace(card, columns=self.columns_of(card), punch=setting.punch)
         self.layout: Layout = layout_for(self.card, setting.paper, setting.duplex, setting.marks)
         self.setting = setting
         self.two_sided = self.layout.duplex != "one-sided"
@@ -49,6 +46,10 @@ class DeckMaker:
         """As wide as any card number of the deck, since no digit is wider: titles of cards stand beside it."""
         self.foot = self._foot()
         self.foot_height = self.measure_inner([self.foot])[0]
+
+    def columns_of(self, card: CardFormat) -> int:
+        """Columns of a face."""
+        return card.columns
 
     def word(self, key: str) -> str:
         return fixed_word(self.catalogue, key, self.language)
@@ -123,10 +124,10 @@ class DeckMaker:
         self._heads.clear()
 
     def cards(self, unit: MadeUp | None) -> list[Card]:
-        index_only = self.card.name == "id1"
+        index_only = self.card.kind.is_index
         deck = view_deck(self.catalogue, self.rulebook_id, self.language, unit, worst_only=index_only)
         # The smallest cards have no room for whom to call beside the steps: the first card and the backs say it.
-        contact = self.cover.contact if self.cover and self.card.name not in SMALLEST else None
+        contact = self.cover.contact if self.cover and self.card.kind.names_owner else None
         words = {key: self.word(key) for key in ("not-confirmed", *ELSEWHERE, "print-id1-lead")}
         self.foresee_heads([name for _, name in deck.system_names])
         if index_only:
@@ -191,7 +192,7 @@ class DeckMaker:
 
     def _foot(self) -> Part:
         edition = self.catalogue.edition
-        named = self.cover and self.card.name not in SMALLEST
+        named = self.cover and self.card.kind.names_owner
         whose = [f"{self.cover.carrier}, {self.cover.unit}"] if named else []
         uncontrolled = [] if self.layout.marks == "office" and ruler_of(self.layout) else [self.word("uncontrolled")]
         return self.tidied({
@@ -222,7 +223,7 @@ class DeckMaker:
         """A face with its head and foot, each part with its height and the distance above it."""
         systems = face.systems
         head = self._head(self.title_of(systems), str(number), str(count), first)
-        bare = self.card.name == "id1"
+        bare = self.card.kind.is_index
         head_height = self._own_height(self.title_of(systems), str(number), str(count))
         room = self.room(systems) + (self.foot_height + FOOT_GAP if bare else 0)
         columns = face.columns

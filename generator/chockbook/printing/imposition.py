@@ -91,9 +91,9 @@ def layout_for(card: CardFormat, paper: str, duplex: str, marks: str = "office")
         return Layout(
             width, height, ((SLUG, SLUG),), card, duplex if duplex != "fold" else "long-edge", marks
         )
-    if card.name == "wall":
+    if card.kind.of_sheet == "whole":
         return Layout(card.width, card.height, ((0.0, 0.0),), card, "one-sided", marks)
-    if card.name == "visor":
+    if card.kind.of_sheet == "half":
         height, width = SHEETS["letter" if paper == "common" else paper]
         cells = ((0.0, 0.0),) if duplex == "fold" else ((0.0, 0.0), (card.width, 0.0))
         return Layout(width, height, cells, card, duplex, marks)
@@ -149,7 +149,7 @@ def lines_of(layout: Layout, back: bool = False) -> list[dict[str, Any]]:
             _line(right + MARK_GAP, y, min(layout.width - CLEAR, right + MARK_LENGTH), y),
         ]
     found = [one for one in found if one["x2"] > one["x1"] or one["y2"] > one["y1"]]
-    if layout.card.name == "visor":
+    if layout.card.kind.of_sheet == "half":
         # Two marks, at both ends of the middle: a fold or a cut is laid through two points.
         middle, dash = layout.width / 2, "dashed" if folds else None
         found += [_line(middle, CLEAR, middle, CLEAR + 5, dash),

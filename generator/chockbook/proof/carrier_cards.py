@@ -18,8 +18,6 @@ from .read_pdf import PdfReading
 from .reading import squash
 from .scan import Phrases
 
-NAMELESS = ("id1", "a7")
-"""Formats whose foot has no room for the carrier's name, and whose lanes have none for the contact."""
 _LETTERS = re.compile(r"[^\W\d_]")
 _CARD_NUMBERS = re.compile(r"\W*(\d{1,3}([–,]\d{1,3})*)?\W*")
 """What may stand between phrases: the numbers of cards, alone or as runs. A telephone number is no such thing."""
@@ -48,11 +46,11 @@ def prove_deck(
         n_cards: how many cards the register says it has.
     """
     readers = [Reader(catalogue, language) for language in languages]
-    owner = [carrier.id] if document.format == "id1" else []
+    owner = [carrier.id] if document.card.is_index else []
     deck_id = ".".join([*owner, unit.id, document.format, rulebook_id, "-".join(languages)])
     known = _With(_base(catalogue, rulebook_id, languages), own_texts(readers, carrier, unit, deck_id))
     counts = Counter[str]()
-    index = document.format == "id1"
+    index = document.card.is_index
     reads: list[_Reads] = []
     found: list[Counter[tuple[str, ...]]] = [Counter() for _ in readers]
     components: set[tuple[str, str]] = set()
@@ -210,7 +208,7 @@ def _feet(
     """Every face says whose it is, of which deck and edition, and how to take it; no face is another unit's."""
     edition = readers[0].catalogue.edition
     lines = [[deck_id]]
-    if document.format not in NAMELESS:
+    if document.card.names_owner:
         lines.append([f"{carrier.name}, {r.word('print-unit')} {unit.name}" for r in readers])
     facts = {"caution-short": "", "aid-short": "", "edition": edition.code, "check-by": edition.check_by}
     lines += [[f"{r.word(key)}{value}" for r in readers] for key, value in facts.items()]
@@ -244,16 +242,16 @@ def _contacts(
         return sum(count for key, count in counts.items() if key.startswith("own ") and text in key)
 
     first, n_languages = carrier.contacts[0], len(languages)
-    if document.format == "id1":
+    if document.card.is_index:
         least = 1
     else:
-        least = n_languages + (counts["outcome"] if document.format not in NAMELESS else 0)
+        least = n_languages + (counts["outcome"] if document.card.names_owner else 0)
         for one in carrier.contacts[1:]:
             if said(one.phone) < n_languages:
                 yield Objection(name, "contacts", f"does not say: {one.phone}")
     if said(first.phone) < least:
         yield Objection(name, "contacts", f"says {first.phone} on {said(first.phone)} of {least} places")
-    for one in () if document.format == "id1" else carrier.contacts:  # which has room for one number
+    for one in () if document.card.is_index else carrier.contacts:  # which has room for one number
         wanted = Counter(wording(text, language) for text in (one.hours, one.name) if text for language in languages)
         for text, least in wanted.items():
             if said(text) < least:

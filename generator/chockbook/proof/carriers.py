@@ -144,9 +144,9 @@ def kind_of(document: DocumentRecord) -> str:
     """What the register calls a document, as the carrier's file describes it."""
     if document.what != "deck":
         return "report" if document.what == "report" else f"checklist-{document.variant}"
-    words = [document.format, "press"] if document.marks == "press" and document.format != "wall" else [document.format]
+    words = [document.format, "press"] if document.marks == "press" and document.card.of_sheet != "whole" else [document.format]
     words.append(document.paper)
-    if document.marks != "press" and document.format != "wall":
+    if document.marks != "press" and document.card.of_sheet != "whole":
         words.append(document.duplex)
     return "-".join(["deck", *words, *(["mono"] if document.ink == "mono" else []),
                      *([f"punch-{document.punch}"] if document.punch != "none" else []),
@@ -174,7 +174,7 @@ def _documents(
                 now = catalogue.edition.code
                 yield Objection(name, "edition", f"is {row['edition']} in the register, and {now} in force")
             yield from _document(catalogue, carrier, unit, document, row, pdf, strangers)
-            if document.what == "deck" and document.format != "id1":
+            if document.what == "deck" and not document.card.is_index:
                 yield from _code(catalogue, carrier, row, pdf, site)
         except (OSError, PdfiumError, ValueError) as error:
             yield Objection(name, "file", f"cannot be read: {error}")

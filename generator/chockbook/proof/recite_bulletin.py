@@ -125,8 +125,9 @@ def _lines(told: Recital, prints: Sequence[Judged]) -> Iterator[str]:
     for (document, book, edition, other_contacts, _), languages in spoken.items():
         kind, *shape = document.split("-")
         what = word(f"bulletin-{kind}") if f"bulletin-{kind}" in catalogue.words else document
-        if kind == "deck" and shape and f"bulletin-format-{shape[0]}" in catalogue.words:
-            what += f" ({word(f'bulletin-format-{shape[0]}')})"
+        if kind == "deck" and shape:
+            of_format = f"bulletin-format-{shape[0]}"
+            what += f" ({word(of_format) if of_format in catalogue.words else shape[0]})"
         held_to = told.text(catalogue.rulebook[book].short_name) if book in catalogue.rulebook else book
         both = (" + ".join(of_language.get(code, code) for code in one.split("+")) for one in languages)
         changed = [word("prints-contacts")] if other_contacts else []
