@@ -1,4 +1,8 @@
-"""Drivers' words find the right defects: held to the shares that the criteria ask for."""
+"""Drivers' words find the right defects: held to shares that we chose before any tuning.
+
+Of ten drivers at least eight find what they mean first, and nearly all among the first three; what stops the vehicle is
+never missed among the first three.
+"""
 
 from __future__ import annotations
 
@@ -37,7 +41,7 @@ def test_the_misspelt_tuning_list_is_answered_within_three(shipped, search, seed
     assert success.at_3 >= 0.90, success
 
 
-def test_held_out_look_ups_meet_the_criteria(shipped, search):
+def test_held_out_look_ups_find_as_often_as_was_chosen(shipped, search):
     held_out = [one for one in read_look_ups("golden_queries.tsv") if one.held_out and one.in_scope]
     success = measure(shipped, held_out, search)
     assert success.at_1 >= 0.80, success

@@ -14,7 +14,7 @@ from chockbook.catalogue import Catalogue, StepRecord
 from chockbook.printing import Printed, UnknownVariant, render_checklist
 
 BOX_MM = 5.0
-"""Least side of a box that a gloved hand can tick (design criteria, row K10)."""
+"""Least side of a box that a gloved hand can tick, millimetres: our own choice."""
 BIG_PRINT = 16.0
 """Points."""
 TRACTOR_TRAILER = {"tractor", "trailer"}

@@ -25,7 +25,8 @@ DOCUMENTS = [
     "report",
 ]
 SMALLEST_TYPE = 10.0
-"""Points; CAP 676 as quoted in the design criteria (row T1)."""
+"""Points: the floor for what is read at arm's length in bad light. CAP 676 (UK Civil Aviation Authority, on the design of
+checklists) gives it; the number is known from others who quote it, not read in the document."""
 
 
 @pytest.fixture(params=DOCUMENTS)
