@@ -12,7 +12,8 @@ from pathlib import Path
 from typing import Any
 
 from ..catalogue import Catalogue
-from ..catalogue.carrier import RING_FORMATS, CarrierRecord, DocumentRecord, UnitRecord
+from ..catalogue.card_kinds import CARD_KINDS
+from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
 from ..output import STAGING_PREFIX, put_whole
 from ..views.carrier import view_carrier
 from ..views.wording import in_language
@@ -113,7 +114,7 @@ def _too_small(
     """Why a deck cannot be printed, with the format that was found to hold it."""
     cannot = f"a deck of the format {document.format} cannot hold {rulebook} in {' and '.join(languages)}"
     larger = FORMATS[document.format].next_format
-    while larger and (document.punch == "none" or larger in RING_FORMATS):
+    while larger and (document.punch == "none" or CARD_KINDS[larger].on_ring):
         with tempfile.TemporaryDirectory(prefix="chockbook-tried-") as tried:
             asked = document.model_copy(update={"format": larger})
             try:
