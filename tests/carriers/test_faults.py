@@ -8,9 +8,11 @@ from pathlib import Path
 import pytest
 from demo_carriers import ALL_EQUIPMENT
 from projects import SHIPPED, tiny_project
+from pydantic import ValidationError
 from test_command import write
 
-from chockbook.catalogue import Catalogue
+from chockbook.catalogue import Catalogue, Record
+from chockbook.catalogue.carrier import CarrierRecord, ContactRecord, UnitRecord
 from chockbook.checks.carriers import Carriers, assemble_carriers
 from chockbook.cli import main
 
@@ -117,6 +119,50 @@ def test_every_kind_of_coupling_holds_a_unit_together(vehicles: str, coupling: s
     unit = ("vehicles: [tractor, trailer]\n      equipment: [air-brakes, def-system, fifth-wheel,",
             f"vehicles: {vehicles}\n      equipment: [air-brakes, def-system, {coupling},")  # fmt: skip
     assert _with(tmp_path, shipped, *unit).faults == []
+
+
+MESSAGES = {
+    "nothing after a colon": ("phone: 555-0101,", "phone:,", "a key has nothing after its colon",
+                              'write the value, as in "phone: 555-0101", or take the key away'),
+    "no contacts": ("  contacts:\n    - {role: dispatch, name: Night desk, phone: 555-0101, hours: day and night}\n"
+                    "    - {role: maintenance, name: Rosa Tamm, phone: 555-0102, hours: \"06:00-22:00\"}\n"
+                    "    - {role: safety, name: Ivo Brandt, phone: 555-0103, hours: \"08:00-17:00\"}\n", "",
+                    '"larch-hollow-haulage" has no "contacts"',
+                    "add contacts: and its value, such as contacts: [{role: dispatch, phone: 555-0101, hours: '06:00-22:00'}]"),
+    "no space in brackets": ("{what: report}", "{what:report}", 'no space stands after the colon of "what:report"',
+                             "put a space after the colon: what: report"),
+    "no space in a list": ("{what: report}", "what:report", 'no space stands after the colon of "what:report"',
+                           "put a space after the colon: what: report"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", list(MESSAGES))
+def test_a_slip_of_writing_is_one_fault_that_says_how_to_write_it(case: str, shipped: Catalogue, tmp_path: Path) -> None:
+    old, new, what, mend = MESSAGES[case]
+    (fault,) = _with(tmp_path, shipped, old, new).faults
+    assert fault.what.endswith(what)
+    assert fault.mend == mend
+
+
+def test_an_id_of_a_unit_is_the_name_of_a_folder(shipped: Catalogue, tmp_path: Path) -> None:
+    (fault,) = _with(tmp_path, shipped, 'id: "12"', "id: ../lcv-9").faults
+    assert fault.why == "ids become names of folders of prints, and stay for good"
+
+
+@pytest.mark.parametrize("record", [CarrierRecord, ContactRecord, UnitRecord])
+def test_every_example_of_a_field_is_one_that_the_record_takes(record: type[Record]) -> None:
+    for name, field in record.model_fields.items():
+        for example in field.examples or ():
+            assert all(error["loc"][0] != name for error in errors_of(record, {name: example})), name
+
+
+def errors_of(record: type[Record], data: dict[str, object]) -> list:
+    """What a record does not take of its fields."""
+    try:
+        record.model_validate(data)
+    except ValidationError as error:
+        return error.errors()
+    return []
 
 
 def _with(folder: Path, shipped: Catalogue, old: str, new: str) -> Carriers:

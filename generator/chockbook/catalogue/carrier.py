@@ -44,8 +44,8 @@ class ContactRecord(Record):
 
     role: Literal["dispatch", "maintenance", "safety", "other"]
     name: ShortText | None = None
-    phone: Phone
-    hours: ShortText
+    phone: Annotated[Phone, Field(examples=["555-0101"])]
+    hours: Annotated[ShortText, Field(examples=["06:00-22:00"])]
     """When the phone is answered, such as 06:00-18:00."""
 
     def name_in(self, language: str) -> str | None:
@@ -67,7 +67,7 @@ class UnitRecord(Record):
     id: Id
     name: ShortLine
     """What is painted on it, such as 12."""
-    vehicles: Annotated[list[Vehicle], Field(min_length=1, max_length=8)]
+    vehicles: Annotated[list[Vehicle], Field(min_length=1, max_length=8, examples=[["tractor", "trailer"]])]
     """From front to back, such as tractor, trailer, converter-dolly, trailer."""
     equipment: list[Equipment] = []
 
@@ -107,17 +107,23 @@ class CarrierRecord(Record):
     """A carrier: contacts, languages, rulebooks, units, and what to print for them."""
 
     id: Id
-    name: ShortLine
+    name: Annotated[ShortLine, Field(examples=["Tern Freight"])]
     demo: bool = False
     """True where people, places and numbers are invented."""
-    contacts: Annotated[list[ContactRecord], Field(min_length=1, max_length=6)]
+    contacts: Annotated[
+        list[ContactRecord],
+        Field(min_length=1, max_length=6, examples=[[{"role": "dispatch", "phone": "555-0101", "hours": "06:00-22:00"}]]),
+    ]
     """The one to call first comes first: it stands on every card."""
-    languages: Annotated[list[Language], Field(min_length=1)]
-    rulebooks: Annotated[list[Id], Field(min_length=1)]
+    languages: Annotated[list[Language], Field(min_length=1, examples=[["en"]])]
+    rulebooks: Annotated[list[Id], Field(min_length=1, examples=[["on-s1"]])]
     base_address: Annotated[str, StringConstraints(pattern=SITE_PATTERN, max_length=200)] | None = None
     """Address of the site that the codes on the cards lead to; the publisher's where it is left out."""
-    units: Annotated[list[UnitRecord], Field(min_length=1)]
-    documents: Annotated[list[DocumentRecord], Field(min_length=1)]
+    units: Annotated[
+        list[UnitRecord],
+        Field(min_length=1, examples=[[{"id": "t-7", "name": "T-7", "vehicles": ["truck"], "equipment": ["air-brakes"]}]]),
+    ]
+    documents: Annotated[list[DocumentRecord], Field(min_length=1, examples=[[{"what": "deck", "format": "card"}]])]
 
     def contacts_code(self, languages: Iterable[str]) -> str:
         """Eight hexadecimal digits of what is printed of the contacts in these languages."""

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import difflib
 import re
+import sys
 import unicodedata
 from collections.abc import Iterator
 from types import UnionType
 from typing import Any, Union, get_args, get_origin
 
+import yaml
 from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
 
 from ..catalogue import Record
 from ..catalogue.carrier import BY_LANGUAGE, ONE_TEXT, PHONE_PATTERN
 from ..catalogue.record import Language
-from ..faults import Fault, quoted
+from ..faults import Fault, Place, quoted
 from .reader import Steps, Table
 
 
@@ -35,6 +38,7 @@ def validate_shape(table: Table, shape: type[Record]) -> Record | None:
 
 CLOSE = 0.6
 """How alike two words are (difflib's ratio) before one is taken for a misspelling of the other."""
+_UNSPACED = re.compile(r"([a-z_]+):(\S.*)")
 _WHY_UNKNOWN = "a misspelt key would be passed over and its content lost"
 _WHY_MISSING = "every output shows it, and a gap would look like an answer"
 _WHY_KIND = "each field holds one kind of value, so that every output can show it"
@@ -50,8 +54,9 @@ def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
     if kind == "extra_forbidden":
         return _unknown_key(table, shape, steps, owner)
     if kind == "missing":
-        return Fault(table.place(steps[:-1]), "missing-key", f"{owner} has no {name}", _WHY_MISSING,
-                     f"add {steps[-1]}: and its value", subject=f"{table.place(steps[:-1])} {steps[-1]}")  # fmt: skip
+        place = table.place(steps[:-1])
+        return Fault(place, "missing-key", f"{owner} has no {name}", _WHY_MISSING,
+                     f"add {steps[-1]}: and its value{_such_as(shape, steps)}", subject=f"{place} {steps[-1]}")  # fmt: skip
     place = table.place(steps)
     if "[key]" in error["loc"]:
         return Fault(table.key_place(steps), "bad-language", f"{name} in {owner} is not a language code or id",
@@ -74,6 +79,9 @@ def _fault(table: Table, shape: type[Record], error: Any) -> Fault:
                      f"it holds at {'least' if few else 'most'} {bound}",
                      more if few else "shorten or split it")  # fmt: skip
     wanted = _WANTED.get(kind)
+    joined = _unspaced(value)
+    if wanted == "a mapping" and joined and joined[0] in _fields_at(shape, steps):
+        return _no_space(place, *joined, ())
     if wanted:
         return Fault(place, "wrong-kind", f"{name} of {owner} is {_kind_of(value)}, not {wanted}", _WHY_KIND,
                      f"write {wanted}")  # fmt: skip
@@ -106,8 +114,32 @@ _WANTED = {
 }
 
 
+def _such_as(shape: type[Record], steps: Steps) -> str:
+    """An example of a field as it is written, where its record has one."""
+    field = _fields_at(shape, steps[:-1]).get(str(steps[-1]))
+    if field is None or not field.examples:
+        return ""
+    written = yaml.safe_dump({steps[-1]: field.examples[0]}, default_flow_style=True, sort_keys=False, width=sys.maxsize)
+    return f", such as {written.strip()[1:-1]}"
+
+
+def _unspaced(text: Any) -> tuple[str, str] | None:
+    """A key and its value that were taken for one word, as no space stands after the colon."""
+    found = _UNSPACED.fullmatch(text) if isinstance(text, str) else None
+    return (found[1], found[2]) if found else None
+
+
+def _no_space(place: Place, key: str, value: str, touches: tuple[str, ...]) -> Fault:
+    return Fault(place, "unknown-key", f"no space stands after the colon of {quoted(f'{key}:{value}')}",
+                 "YAML takes all of it for one word, and the value would be lost", f"put a space after the colon: {key}: {value}",
+                 touches=touches)  # fmt: skip
+
+
 def _unknown_key(table: Table, shape: type[Record], steps: Steps, owner: str) -> Fault:
     known = sorted(_fields_at(shape, steps[:-1]))
+    joined = _unspaced(steps[-1])
+    if joined and joined[0] in known:
+        return _no_space(table.key_place(steps), *joined, (f"{table.place(steps[:-1])} {joined[0]}",))
     meant = difflib.get_close_matches(str(steps[-1]), known, n=1, cutoff=CLOSE)
     return Fault(table.key_place(steps), "unknown-key", f"{quoted(steps[-1])} is not a key of {owner}",
                  _WHY_UNKNOWN, suggest(str(steps[-1]), known),
@@ -129,7 +161,8 @@ def _bad_pattern(table: Table, steps: Steps, value: Any, owner: str, pattern: st
     form = "component-id.short-name" if r"\." in pattern else "lower-case-words-with-hyphens"
     plain = re.sub(r"[^a-z0-9]+", "-", unicodedata.normalize("NFKD", str(value)).encode("ascii", "ignore").decode().lower())
     such = f", such as {quoted(plain.strip('-'))}" if plain.strip("-") and r"\." not in pattern else ""
-    return Fault(place, "bad-id", what, "ids become addresses of pages and stay for good", f"write {form}{such}",
+    becomes = "ids become names of folders of prints, and" if steps[:1] == ("carrier",) else "ids become addresses of pages and"
+    return Fault(place, "bad-id", what, f"{becomes} stay for good", f"write {form}{such}",
                  subject=f"value at {place}", touches=(str(value), str(value).lower()))
 
 
@@ -139,8 +172,8 @@ def _field(steps: Steps) -> str:
     return quoted(keys[-1]) if keys else "the table"
 
 
-def _fields_at(shape: type[BaseModel], steps: Steps) -> list[str]:
-    """The keys that the shape knows at a place."""
+def _fields_at(shape: type[BaseModel], steps: Steps) -> dict[str, FieldInfo]:
+    """The fields that the shape knows at a place, by their keys."""
     current: Any = shape
     for step in steps:
         if isinstance(current, type) and issubclass(current, BaseModel):
@@ -151,8 +184,8 @@ def _fields_at(shape: type[BaseModel], steps: Steps) -> list[str]:
             current = arguments[-1] if arguments else None
         current = _record_in(current)
     if isinstance(current, type) and issubclass(current, BaseModel):
-        return list(current.model_fields)
-    return []
+        return dict(current.model_fields)
+    return {}
 
 
 def _record_in(annotation: Any) -> Any:

@@ -17,6 +17,9 @@ _HINTS = {
     ),
     "did not find expected key": ("this line does not begin where its neighbours do", COLUMN),
     "did not find expected '-' indicator": ("this line does not begin where its neighbours do", COLUMN),
+    "found unexpected ':'": (
+        "a key has nothing after its colon", 'write the value, as in "phone: 555-0101", or take the key away',
+    ),
     "could not find expected ':'": (
         "a key here, or on the line above, has no colon with a space after it", 'write the key as in "name: Tern Freight"',
     ),
