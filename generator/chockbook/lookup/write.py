@@ -30,8 +30,13 @@ OTHER_PAGES = (
     ("practice.html", "web-practice"),
     ("pairs.html", "web-pairs"),
     ("figures.html", "web-figures"),
+    ("measure.html", "web-measure"),
     ("duties.html", "web-duties"),
+    ("compare/index.html", "web-compare"),
+    ("provinces.html", "web-provinces"),
     ("how-to-use.html", "web-how-to-use"),
+    ("card.html", "web-card"),
+    ("changes.html", "web-changes"),
     ("cautions.html", "web-cautions"),
     ("sources.html", "web-sources"),
     ("standing.html", "web-standing"),
@@ -45,8 +50,7 @@ def write_lookup(catalogue: Catalogue, rulebook_id: str, language: str, pages_di
                  books: tuple[Book, ...] = ()) -> list[Path]:  # fmt: skip
     """Writes the start page and everything it needs into the folder of the site's Markdown pages.
 
-    It takes the place of the index page there; the ways in on it lead to the other pages where scripts do
-    not run.
+    The ways in on it lead to the other pages where scripts do not run.
 
     Raises:
         NoSearchWords, UnknownRulebook, MissingWording: the catalogue does not have what the page shows.

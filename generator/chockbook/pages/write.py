@@ -55,7 +55,7 @@ class Page:
 
 
 def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[Page]:
-    """Every page of a rulebook in one language.
+    """Every page of a rulebook in one language but the first one, which the lookup writes.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
@@ -64,10 +64,7 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     systems = view_by_component(catalogue, rulebook_id, language)
     severities = view_by_severity(catalogue, rulebook_id, language)
     actions = view_by_action(catalogue, rulebook_id, language)
-    ways_in = {"systems": systems, "severities": severities, "actions": actions}
-
     pairs = view_pairs(catalogue, rulebook_id, language)
-    yield Page("index.md", "start.md.j2", ways_in | {"has_pairs": bool(pairs)})
     yield Page("components/index.md", "components.md.j2", {"systems": systems})
     compared = compare_all(catalogue, language)
     elsewhere = other_sides(compared, rulebook_id)

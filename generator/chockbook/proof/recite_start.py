@@ -10,7 +10,9 @@ from .recital import MARK, Recital
 from .recite_facts import recite_cautions
 
 OTHER_PAGES = (("components/index", "components"), ("schedule", "schedule"), ("route", "route"), ("walk", "walk"),
-               ("practice", "practice"), ("pairs", "pairs"), ("figures", "figures"), ("duties", "duties"), ("how-to-use", "how-to-use"),
+               ("practice", "practice"), ("pairs", "pairs"), ("figures", "figures"),
+               ("measure", "measure"), ("duties", "duties"), ("compare/index", "compare"), ("provinces", "provinces"),
+               ("how-to-use", "how-to-use"), ("card", "card"), ("changes", "changes"),
                ("cautions", "cautions"), ("sources", "sources"), ("standing", "standing"))  # fmt: skip
 """Pages that the first one leads to, and the word of each."""
 
