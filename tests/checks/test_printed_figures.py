@@ -26,6 +26,7 @@ UNIT = "unit: mm"
     ("s", "120", "3 minutes, from 85 to 100 psi", True),
     ("fraction", "0.8", "80 percent, or the mark of the maker", False),
     ("fraction", "0.25", "one quarter full", False),  # in words
+    ("mm", "3", "1/0 in", True),
     ("count", "3", "3 triangles", False),  # no unit that is known
 ])  # fmt: skip
 def test_the_value_is_among_the_figures_printed(tmp_path, unit, value, printed, told):
@@ -37,3 +38,9 @@ def test_the_value_is_among_the_figures_printed(tmp_path, unit, value, printed, 
 def test_each_language_is_judged_by_itself(tmp_path):
     tables = tiny_tables(tmp_path, ("limits.yaml", ROW, "value: 3, printed: {en: 3 mm, fr: 4 mm}"))
     assert "printed-figure" in [fault.rule for fault in assemble(tables).faults]
+
+
+@pytest.mark.parametrize("value", ["1e400", "1e999999999", "[3]", "three"])
+def test_what_is_no_number_is_left_to_the_shape_and_takes_no_time(tmp_path, value):
+    tables = tiny_tables(tmp_path, ("limits.yaml", ROW, f"value: {value}, printed: {{en: 3 mm}}"))
+    assert assemble(tables).catalogue is None

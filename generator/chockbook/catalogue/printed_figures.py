@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from .units import SPELLINGS, Unit
 
-_NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d{1,3}(?: \d{3})+|\d+(?:[.,]\d+)?)"
+_FRACTION = r"\d+/0*[1-9]\d*"
+_NUMBER = rf"(?:\d+ {_FRACTION}|{_FRACTION}|\d{{1,3}}(?: \d{{3}})+|\d+(?:[.,]\d+)?)"
 _JOINED = r"(?: (?:to|and|à|et|a) )"
 _UNITS = "|".join(
     re.escape(spelling) for spelling in sorted(SPELLINGS, key=len, reverse=True) if spelling[0] != "/"

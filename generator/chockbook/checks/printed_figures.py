@@ -40,7 +40,7 @@ def _judge(table: Table, row: dict[str, Any], at: Steps, unit: Unit, unit_name: 
         for key, number in values.items():
             if not any(_is_printed(number, unit, figure) for figure in figures):
                 yield Fault(table.place((*at, "printed", language)), RULE,
-                            f"{quoted(text)} is printed where `{key}` is {float(number):g} {unit_name}",
+                            f"{quoted(text)} is printed where `{key}` is {row[key]} {unit_name}",
                             "people would read one figure and be judged by the other",
                             f"write the figure of the source in both; `{key}` is in {unit_name}, the unit of the limit")  # fmt: skip
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -10,6 +11,8 @@ from ..catalogue.units import Unit
 APART = Fraction(1, 20)
 """The most that a figure and its conversion differ, of the larger: 10 mm is printed of 3/8 in, which is 9.525 mm. Half a
 digit alone would take 2 in, which is 50.8 mm, for 40 mm."""
+
+_NUMBER = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,12})?")
 
 
 def is_conversion(value: Fraction, unit: Unit, other: Fraction, its: Unit) -> bool:
@@ -33,11 +36,8 @@ def half_a_digit(value: Fraction) -> Fraction:
 
 
 def number_in(text: Any) -> Fraction | None:
-    """A number as a table has it; None where it is no number, which the shape tells."""
-    try:
-        return Fraction(str(text)) if text is not None else None
-    except (ValueError, ZeroDivisionError):
-        return None
+    """A number as a table has it; None where it is none, or longer than any figure, which the shape tells."""
+    return Fraction(text) if isinstance(text, str) and _NUMBER.fullmatch(text) else None
 
 
 def _of_two_systems(unit: Unit, its: Unit) -> bool:
