@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 
@@ -71,10 +72,11 @@ def test_a_deck_with_both_languages_has_both_hours(shipped: Catalogue, tmp_path:
 def test_another_languages_hours_are_seen(shipped: Catalogue, tmp_path: Path) -> None:
     swapped = bilingual(documents=[{"what": "report"}]).model_copy(deep=True)
     assert cards_for_carriers(shipped, [swapped], tmp_path, workers=1).failed == []
-    contact = {"role": "dispatch", "phone": "555-0111", "hours": {"en": "weekdays", "fr": "jour et nuit"}}
+    contact = swapped.contacts[0].model_dump() | {"hours": {"en": "weekdays", "fr": "jour et nuit"}}
     found = prove_carriers(shipped, [bilingual(documents=[{"what": "report"}], contacts=[contact])], tmp_path, processes=1)
-    assert any("does not say: weekdays" in str(one) for one in found.objections)
-    assert not any("does not say: jour et nuit" in str(one) for one in found.objections)
+    told = [str(one) for one in found.objections if "does not say" in str(one)]
+    assert [one for one in told if ".en.pdf" in one and "(weekdays)" in one]
+    assert [one for one in told if ".fr.pdf" in one] == []
 
 
 @pytest.mark.parametrize(
@@ -116,7 +118,7 @@ def judged(project: Path, edition: str, capsys: pytest.CaptureFixture[str]) -> l
     capsys.readouterr()
     assert main(["--project", str(project), "compare", edition, "--json"]) == 0
     prints = json.loads(capsys.readouterr().out)["prints"]
-    return sorted((one["document"].split("-")[0], one["state"], one["other_contacts"], one["replaced"]) for one in prints)
+    return sorted((one["document"].split("-")[0], one["state"], bool(one["own_changes"]), one["replaced"]) for one in prints)
 
 
 def test_prints_with_a_number_that_was_changed_are_stale_and_say_why(on_the_road, capsys) -> None:
@@ -128,9 +130,10 @@ def test_prints_with_a_number_that_was_changed_are_stale_and_say_why(on_the_road
     assert before == [(one, "stale", True, False) for one in ("checklist", "deck", "report")]
     assert main(["--project", str(project), "compare", edition]) == 0
     out = capsys.readouterr().out
-    assert "  ash: 1\n    deck-card-letter-long-edge, demo, en; other contacts now; " in out
+    assert re.search(rf"  ash: 1\n    deck-card-letter-long-edge, demo, en; {edition} [0-9a-f]{{6}}: other contacts now\n", out)
+    assert "In the carrier's own file: 1\n  ash: Dispatch: 555-0111 → 555-0122\n" in out
     assert main(["--project", str(project), "prove", str(project / "dist-carriers")]) != 0
-    assert "are others in the carrier's file than in the register" in capsys.readouterr().out
+    assert "contacts: is other in the carrier's file than in the register" in capsys.readouterr().out
     assert run(project) == 0
     after = judged(project, edition, capsys)
     assert ("deck", "current", False, False) in after
@@ -142,13 +145,3 @@ def test_another_languages_hours_leave_a_deck_current(on_the_road, capsys) -> No
     contacts = [{"role": "dispatch", "phone": "555-0111", "hours": {"en": "day and night", "fr": "toujours"}}]
     write(project, "ash", documents=[{"what": "deck"}, {"what": "report"}, {"what": "checklist"}], contacts=contacts)
     assert {one[1] for one in judged(project, edition, capsys)} == {"current"}
-
-
-def test_a_register_without_codes_of_contacts_is_judged_by_its_edition(on_the_road, capsys) -> None:
-    project, edition = on_the_road
-    register = project / "dist-carriers" / "register.csv"
-    rows = [line.rsplit(",", 1)[0] for line in register.read_text(encoding="utf-8").splitlines()]
-    assert rows[0].endswith(",state")
-    register.write_text("\n".join(rows) + "\n", encoding="utf-8")
-    write(project, "ash", documents=[{"what": "deck"}], contacts=OTHERS)
-    assert {one[1:3] for one in judged(project, edition, capsys)} == {("current", False)}

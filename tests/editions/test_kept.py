@@ -12,8 +12,10 @@ import pytest
 from projects import SHIPPED, assemble
 from tables_of_tests import BEFORE, changed, data_of
 
+from chockbook.catalogue.carrier import CarrierRecord
+from chockbook.catalogue.taken import taken
 from chockbook.cli import main
-from chockbook.editions import EditionUnreadable, compare, judge_prints, read_edition
+from chockbook.editions import EditionUnreadable, Judged, compare, judge_prints, read_edition
 from chockbook.project import Project
 from chockbook.sides import NoEdition, edition_named, keep
 from chockbook.views.changelog import ChangelogWritten, refresh
@@ -103,27 +105,45 @@ def test_a_file_that_is_no_catalogue_is_one_clear_error(tmp_path):
             read_edition(text, "a.json")
 
 
+DECK = "deck-card-letter-long-edge"
+DOCUMENTS = [{"what": "deck"}, {"what": "deck", "languages": "side-by-side"}, {"what": "checklist"}, {"what": "report"}]
+Units = dict[str, tuple[list[str], list[str]]]
+
+
 def _row(document: str, unit: str, rulebook: str, language: str, edition: str) -> dict[str, str]:
     return dict(zip(COLUMNS, (f"c/{unit}/{document}", document, "c", unit, rulebook, language, edition), strict=True))
+
+
+def _judged(rows: list[dict[str, str]], old: dict, new: dict, units: Units) -> list[Judged]:
+    """What became of prints of a carrier whose own file is as it was when they were made."""
+    made_up = units or {"t1": (["truck"], [])}
+    owner = CarrierRecord.model_validate({
+        "id": "c", "name": "C", "languages": ["en", "fr"], "rulebooks": ["north", "south"], "documents": DOCUMENTS,
+        "contacts": [{"role": "dispatch", "phone": "555-0111", "hours": "24 h"}],
+        "units": [{"id": key, "name": key, "vehicles": vehicles, "equipment": fitted} for key, (vehicles, fitted) in made_up.items()],
+    })  # fmt: skip
+    for row in rows:
+        unit = next((one for one in owner.units if one.id == row["unit"]), None)
+        row["own_file"] = json.dumps(taken(owner, unit, row["document"], row["language"].split("+"), None))
+    return judge_prints(rows, {old["edition"]["code"]: compare(old, new)}, new["edition"]["code"], {"c": owner})
 
 
 def test_a_print_is_stale_where_something_that_it_carries_changed(tmp_path):
     old, new = data_of(BEFORE), data_of(changed(tmp_path, UP, FIGURE))
     code, now = old["edition"]["code"], new["edition"]["code"]
-    units = {("c", "t1"): (("truck",), ("air-brakes",)), ("c", "d1"): (("converter-dolly",), ())}
+    units = {"t1": (["truck"], ["air-brakes"]), "d1": (["converter-dolly"], [])}
     rows = [
-        _row("deck-card-letter", "t1", "north", "en", code),  # carries the wheel, whose severity changed
-        _row("deck-card-letter", "t1", "south", "en", code),  # the south says nothing of the wheel
-        _row("deck-card-letter", "d1", "north", "fr", code),  # a dolly has none of it
+        _row(DECK, "t1", "north", "en", code),  # carries the wheel, whose severity changed
+        _row(DECK, "t1", "south", "en", code),  # the south says nothing of the wheel
+        _row(DECK, "d1", "north", "fr", code),  # a dolly has none of it
         _row("checklist-normal", "t1", "north", "en", code),  # shows the tread's figure
         _row("checklist-normal", "t1", "south", "en", code),  # the figure is the north's own
         _row("report", "", "north", "en", code),  # names severities and fields, none of which changed
-        _row("deck-card-letter", "x9", "north", "en", code),  # a unit that is not known: everything counts
-        _row("deck-card-letter", "t1", "north", "en", "0badc0de"),
-        _row("deck-card-letter", "t1", "north", "en", now),
+        _row(DECK, "t1", "north", "en", "0badc0de"),
+        _row(DECK, "t1", "north", "en", now),
     ]
-    judged = judge_prints(rows, {code: compare(old, new)}, now, units)
-    states = ["stale", "same", "same", "stale", "same", "same", "stale", "unknown", "current"]
+    judged = _judged(rows, old, new, units)
+    states = ["stale", "same", "same", "stale", "same", "same", "unknown", "current"]
     assert [one.state for one in judged] == states
     assert [[change.id for change in one.changes] for one in judged[:4]] == [["wheel.cracked", "tread"], [], [], ["tread"]]
 
@@ -139,21 +159,21 @@ def test_a_print_is_stale_where_something_that_it_carries_changed(tmp_path):
 def test_a_figure_makes_decks_of_its_defects_and_checklists_of_its_steps_stale(tmp_path, change, deck, checklist):
     old, new = data_of(BEFORE), data_of(changed(tmp_path, change))
     code = old["edition"]["code"]
-    units = {("c", "truck"): (("truck",), ()), ("c", "trailer"): (("trailer",), ()), ("c", "dolly"): (("converter-dolly",), ())}
-    for document, wanted in (("deck-card-letter", deck), ("checklist-normal", checklist)):
-        rows = [_row(document, unit, "north", "en", code) for _, unit in units]
-        judged = judge_prints(rows, {code: compare(old, new)}, new["edition"]["code"], units)
+    units = {"truck": (["truck"], []), "trailer": (["trailer"], []), "dolly": (["converter-dolly"], [])}
+    for document, wanted in ((DECK, deck), ("checklist-normal", checklist)):
+        rows = [_row(document, unit, "north", "en", code) for unit in units]
+        judged = _judged(rows, old, new, units)
         assert [one.state for one in judged] == wanted, document
-    rows = [_row("deck-card-letter", "truck", "south", "en", code)]
-    judged = judge_prints(rows, {code: compare(old, new)}, new["edition"]["code"], units)
+    rows = [_row(DECK, "truck", "south", "en", code)]
+    judged = _judged(rows, old, new, units)
     assert [one.state for one in judged] == (["stale"] if "value: 50" in change[1] else ["same"])
 
 
 def test_a_figure_that_is_put_on_cards_makes_decks_stale_and_no_checklist(tmp_path):
     on_card = ("limits.yaml", "source: north-law, locator: s. 10,", "card: {entries: [tire.worn]}, source: north-law, locator: s. 10,")
     old, new = data_of(BEFORE), data_of(changed(tmp_path, on_card))
-    rows = [_row(document, "", "north", "en", old["edition"]["code"]) for document in ("deck-card-letter", "checklist-normal")]
-    judged = judge_prints(rows, {old["edition"]["code"]: compare(old, new)}, new["edition"]["code"], {})
+    rows = [_row(document, "t1", "north", "en", old["edition"]["code"]) for document in (DECK, "checklist-normal")]
+    judged = _judged(rows, old, new, {})
     assert [one.state for one in judged] == ["stale", "same"]
 
 
@@ -165,18 +185,26 @@ def test_a_step_figure_leaves_checklists_of_units_without_its_equipment_alone(tm
     old = data_of(changed(tmp_path / "was", fitted))
     new = data_of(changed(tmp_path / "now", fitted, FIGURE))
     code = old["edition"]["code"]
-    units = {("c", "with"): (("truck",), ("fifth-wheel",)), ("c", "without"): (("truck",), ())}
-    rows = [_row("checklist-normal", unit, "north", "en", code) for _, unit in units]
-    judged = judge_prints(rows, {code: compare(old, new)}, new["edition"]["code"], units)
+    units = {"with": (["truck"], ["fifth-wheel"]), "without": (["truck"], [])}
+    rows = [_row("checklist-normal", unit, "north", "en", code) for unit in units]
+    judged = _judged(rows, old, new, units)
     assert [one.state for one in judged] == ["stale", "same"]
 
 
 def test_a_translation_makes_only_prints_of_its_language_stale(tmp_path):
     old = data_of(BEFORE)
     new = data_of(changed(tmp_path, ("catalogue.yaml", "fr: Le klaxon reste muet", "fr: Le klaxon ne sonne pas")))
-    rows = [_row("deck-card-letter", "t1", "north", language, old["edition"]["code"]) for language in ("en", "fr", "en+fr")]
-    judged = judge_prints(rows, {old["edition"]["code"]: compare(old, new)}, new["edition"]["code"], {})
+    rows = [_row(DECK if language in ("en", "fr") else f"{DECK}-side-by-side", "t1", "north", language, old["edition"]["code"])
+            for language in ("en", "fr", "en+fr")]  # fmt: skip
+    judged = _judged(rows, old, new, {})
     assert [one.state for one in judged] == ["same", "stale", "stale"]
+
+
+def test_of_a_print_whose_make_up_nobody_wrote_down_everything_counts(tmp_path):
+    old, new = data_of(BEFORE), data_of(changed(tmp_path, UP))
+    rows = [_row(DECK, "d1", "north", "en", old["edition"]["code"])]
+    (judged,) = judge_prints(rows, {old["edition"]["code"]: compare(old, new)}, new["edition"]["code"], {})
+    assert [change.id for change in judged.changes] == ["wheel.cracked"]
 
 
 @pytest.fixture
@@ -195,7 +223,7 @@ def test_the_command_tells_changes_and_stale_prints(at_work, tmp_path, capsys):
     with register.open("w", newline="", encoding="utf-8") as file:
         writer = csv.DictWriter(file, COLUMNS)
         writer.writeheader()
-        writer.writerow(_row("deck-card-letter", "t1", "north", "en", old["edition"]["code"]))
+        writer.writerow(_row(DECK, "t1", "north", "en", old["edition"]["code"]))
     arguments = ["--project", str(at_work.root), "compare", str(tmp_path / "old"), "--register", str(register)]
     assert main([*arguments, "--json"]) == 0
     told = json.loads(capsys.readouterr().out)

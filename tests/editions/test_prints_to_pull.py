@@ -17,7 +17,8 @@ from chockbook.editions import READERS, compare
 from chockbook.editions.stale import CARRIED
 
 UP = ("rulebooks.yaml", "{id: 2-minor-c, severity: minor,", "{id: 2-minor-c, severity: major,")
-COLUMNS = ("path", "document", "carrier", "unit", "rulebook", "language", "edition", "state", "contacts")
+COLUMNS = ("path", "document", "carrier", "unit", "rulebook", "language", "edition", "state", "print_code", "own_file")
+CALL = [["dispatch", "555-0111", "", "24 h"]]
 
 
 def carrier(carrier_id: str, name: str, units: dict[str, tuple[str, list[str]]]) -> dict:
@@ -26,7 +27,7 @@ def carrier(carrier_id: str, name: str, units: dict[str, tuple[str, list[str]]])
         "contacts": [{"role": "dispatch", "phone": "555-0111", "hours": "24 h"}],
         "units": [{"id": one, "name": painted, "vehicles": vehicles, "equipment": ["hydraulic-brakes"]}
                   for one, (painted, vehicles) in units.items()],
-        "documents": [{"what": "deck"}],
+        "documents": [{"what": "deck", "format": one} for one in ("card", "visor", "a6")] + [{"what": "report"}],
     }}  # fmt: skip
 
 
@@ -59,7 +60,12 @@ def yard(tmp_path: Path) -> tuple[Path, Path, str]:
         writer = csv.writer(file)
         writer.writerow(COLUMNS)
         for owner, unit, document, language, edition, state in rows:
-            writer.writerow((f"{owner}/{unit}/{document}", document, owner, unit, "north", language, edition, state, ""))
+            own = {"carrier": {"ash": "Ash Haulage", "beech": "Beech Lines"}[owner], "contacts": CALL, "demo": False}
+            if unit:
+                painted = {"t1": "Red 1", "t2": "Red 2", "b9": "B-9"}.get(unit, unit)
+                own |= {"unit": painted, "vehicles": ["truck"], "equipment": ["hydraulic-brakes"], "address": None}
+            writer.writerow((f"{owner}/{unit}/{document}", document, owner, unit, "north", language, edition, state, "c0de01",
+                             json.dumps(own)))  # fmt: skip
     return tmp_path, old, code
 
 
@@ -68,15 +74,17 @@ def test_units_that_go_stale_alike_stand_on_one_line_and_what_is_the_same_is_onl
     assert main(["--project", str(root), "compare", str(old)]) == 0
     told = capsys.readouterr().out
     assert told[told.index("Stale") :] == (
-        "Stale: pull it and print it again: 6\n"
+        "Stale: pull it and print it again: 5\n"
         "  ash: Red 1, Red 2\n"
-        f"    deck-visor-letter-long-edge, north, en/fr; {code}\n"
-        "  ash: gone\n"
-        f"    deck-a6-letter-long-edge, north, en; {code}: replaced, not yet told as pulled\n"
+        f"    deck-visor-letter-long-edge, north, en/fr; {code} c0de01\n"
         "  beech: B-9\n"
-        f"    deck-card-letter-long-edge, north, en; {code}\n"
+        f"    deck-card-letter-long-edge, north, en; {code} c0de01\n"
         "\n"
-        "Same content: only the edition code differs: 1\n"
+        "Replaced, or no longer asked for: pull it: 1\n"
+        "  ash: gone\n"
+        f"    deck-a6-letter-long-edge, north, en; {code} c0de01: unit no longer in the file, replaced, not yet told as pulled\n"
+        "\n"
+        "Same content: only the edition code or the layout differs: 1\n"
     )
 
 
@@ -99,14 +107,14 @@ def test_a_carriers_bulletin_names_its_stale_prints_and_what_the_new_severity_me
 
     text = text_of("--carrier", "ash")
     assert "Ash Haulage" in text
-    assert "Hand these in: they are stale" in text
+    assert "Hand these in" in text
     assert "Units: Red 1, Red 2" in text
-    assert f"Cards (visor) · North · English, Français · Edition {code}" in text
+    assert f"Cards (visor) · North · English, Français · Edition {code}, Print code c0de01" in text
     assert "Wheel: A wheel is cracked" in text
     assert "Is now: Major. Do not drive." in text
     assert "B-9" not in text
     assert "Beech" not in text
-    assert "report" not in text.split("they are stale")[1].split("Now more serious")[0].lower()  # it still says the same
+    assert "report" not in text.split("hand it in.")[1].split("Now more serious")[0].lower()  # it still says the same
     plain = text_of()
     assert "Hand these in" not in plain
     assert "Is now: Major. Do not drive." in plain
@@ -151,11 +159,33 @@ def another_carrier(view: dict) -> None:
     view["owner"] = "Beech Lines"
 
 
-@pytest.mark.parametrize("spoil", [other_severity, unmeant, other_unit, kept_print, other_edition, unlisted, another_carrier])
+def other_number(view: dict) -> None:
+    view["own"][0]["before"] = view["own"][0]["before"].replace("555-0100", "555-0101")
+
+
+def untold_number(view: dict) -> None:
+    view["own"].clear()
+
+
+def another_good_edition(view: dict) -> None:
+    view["keep"] = view["keep"].replace(": ", ": 0badc0de, ", 1)
+
+
+def other_new_code(view: dict) -> None:
+    view["pulls"][0]["prints"][0] = view["pulls"][0]["prints"][0][:-6] + "000000"
+
+
+SPOILT = [other_severity, unmeant, other_unit, kept_print, other_edition, unlisted, another_carrier, other_number, untold_number,
+          another_good_edition, other_new_code]  # fmt: skip
+
+
+@pytest.mark.parametrize("spoil", SPOILT)
 def test_a_bulletin_that_does_not_say_what_changed_is_not_put_in_place(yard, tmp_path, monkeypatch, capsys, spoil):
     root, old, _ = yard
     from chockbook.printing import bulletin
 
+    register = root / "dist-carriers" / "register.csv"
+    register.write_text(register.read_text(encoding="utf-8").replace("555-0111", "555-0100"), encoding="utf-8")
     out = tmp_path / "bulletin.pdf"
     command = ["--project", str(root), "compare", str(old), "--bulletin", str(out), "--carrier", "ash"]
     assert main(command) == 0
@@ -163,7 +193,9 @@ def test_a_bulletin_that_does_not_say_what_changed_is_not_put_in_place(yard, tmp
     set_settled = bulletin.set_settled
 
     def spoiled(template: str, data: dict, *others: object):
+        before = json.dumps(data["view"])
         spoil(data["view"])
+        assert json.dumps(data["view"]) != before
         return set_settled(template, data, *others)
 
     monkeypatch.setattr(bulletin, "set_settled", spoiled)

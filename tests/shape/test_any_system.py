@@ -12,7 +12,6 @@ from projects import tiny_project
 from chockbook.build import Project, build, pages_folder, roadside_name
 from chockbook.checks.carriers import assemble_carriers
 from chockbook.pages.write import pages_of
-from chockbook.printing.carrier_documents import _kind
 from chockbook.views.books import border_sheet_name, view_books
 
 PACKAGE = Path(__file__).parents[2] / "generator" / "chockbook"
@@ -136,7 +135,7 @@ def test_every_page_and_document_of_the_shipped_tables_has_a_name_that_windows_t
             names |= {f"dist/site/{book.rulebook_id}/{book.language}/{page.path}" for page in pages}
     for carrier in assemble_carriers(SHIPPED_CARRIERS, shipped).carriers:
         both = "-".join(carrier.languages)
-        names |= {f"dist-carriers/{carrier.id}/{unit.id}/{_kind(document)}.{rulebook}.{both}.pdf"
+        names |= {f"dist-carriers/{carrier.id}/{unit.id}/{document.kind}.{rulebook}.{both}.pdf"
                   for unit in carrier.units for document in carrier.documents for rulebook in carrier.rulebooks}  # fmt: skip
     assert len(names) > 300
     assert objections(sorted(names)) == []

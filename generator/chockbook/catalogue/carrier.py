@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-import json
-from collections.abc import Iterable
+import re
 from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, StringConstraints, Tag
@@ -32,6 +31,8 @@ ShortText = Annotated[
     Discriminator(_way),
 ]
 """A short text that is the same in every language of the carrier, or one for each."""
+CLOCK = re.compile(r"\d")
+"""In hours that name a time of day, unlike "day and night"."""
 CardFormat = Literal["id1", "a7", "card", "a6", "visor", "wall"]
 """The names of CARD_KINDS."""
 Paper = Literal["letter", "a4"]
@@ -102,6 +103,21 @@ class DocumentRecord(Record):
         """What cards of its format have room for; of a deck."""
         return CARD_KINDS[self.format]
 
+    @property
+    def kind(self) -> str:
+        """What the register calls it, and the first part of its file's name: two documents of a carrier that differ have
+        different ones."""
+        if self.what != "deck":
+            return f"checklist-{self.variant}" if self.what == "checklist" else "report"
+        shape = [self.format, self.paper, self.duplex]
+        if self.card.of_sheet == "whole":
+            shape = [self.format, self.paper]
+        if self.marks == "press":
+            shape = [self.format, "press", self.paper]
+        both = [self.languages] if self.languages != "each" else []
+        hole = [f"punch-{self.punch}"] if self.punch != "none" else []
+        return "-".join(["deck", *shape, *(["mono"] if self.ink == "mono" else []), *hole, *both])
+
 
 class CarrierRecord(Record):
     """A carrier: contacts, languages, rulebooks, units, and what to print for them."""
@@ -125,11 +141,11 @@ class CarrierRecord(Record):
     ]
     documents: Annotated[list[DocumentRecord], Field(min_length=1, examples=[[{"what": "deck", "format": "card"}]])]
 
-    def contacts_code(self, languages: Iterable[str]) -> str:
-        """Eight hexadecimal digits of what is printed of the contacts in these languages."""
-        said = [[one.role, one.phone, *(text for code in languages for text in (one.name_in(code), one.hours_in(code)))]
-                for one in self.contacts]  # fmt: skip
-        return hashlib.sha256(json.dumps(said).encode()).hexdigest()[:8]
+    def asks_for(self, kind: str, rulebook: str, language: str) -> bool:
+        """Whether the file asks for a document, as the register calls kind and languages, such as "fr+en"."""
+        alone, together = list(self.languages), ["+".join(self.languages)]
+        return rulebook in self.rulebooks and any(
+            one.kind == kind and language in (alone if one.languages == "each" else together) for one in self.documents)
 
 
 class CarrierTable(Record):

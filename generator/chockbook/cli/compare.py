@@ -7,7 +7,8 @@ import csv
 import json
 import tempfile
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from dataclasses import asdict
 from pathlib import Path
 
 from ..catalogue.carrier import CarrierRecord
@@ -51,6 +52,7 @@ def run(options: argparse.Namespace) -> int:
     from ..sides import NoEdition, edition_named
     from ..views.changelog import ChangelogWritten, refresh
     from ..views.changes import difference_lines, view_difference
+    from ..views.own_changes import view_own_changes
 
     project, catalogue = project_of(options), catalogue_of(options)
     carriers = _carriers_of(project, catalogue)
@@ -76,17 +78,21 @@ def run(options: argparse.Namespace) -> int:
         return complain(f"{register} is not a register that can be read ({type(error).__name__})", MISUSE)
     if carrier is not None:
         rows = [row for row in rows if row.get("carrier") == carrier.id]
-    prints = judge_prints(rows, known, difference.new["code"], *_made_up(carriers))
+    prints = judge_prints(rows, known, difference.new["code"], carriers, catalogue.publisher.base_address)
     if options.json:
         data = {"old": difference.old, "new": difference.new, "not_compared": list(difference.unknown),
                 "changes": [change.as_data() for change in difference.changes],
                 "prints": [{**one.row, "replaced": one.is_replaced, "state": one.state,
                             "changed": sorted({change.id for change in one.changes}),
-                            "other_contacts": one.other_contacts} for one in prints]}  # fmt: skip
+                            "own_changes": [asdict(change) for change in one.own], "unjudged": one.unjudged,
+                            "new_print_code": one.new_code} for one in prints]}  # fmt: skip
         print(json.dumps(data, ensure_ascii=False, indent=1))
     else:
         view = view_difference(catalogue, difference, options.rulebook, language)
-        for line in (*difference_lines(catalogue, view, language), *_print_lines(catalogue, prints, _names(carriers), language)):
+        names = _names(carriers)
+        own = [f"{one.carrier}: {one.said(catalogue, language)}{f': {one.before} → {one.after}' if one.before != one.after else ''}"
+               for one in view_own_changes(catalogue, prints, names, language)]  # fmt: skip
+        for line in (*difference_lines(catalogue, view, language, own), *_print_lines(catalogue, prints, names, language)):
             print(printable(line))
     try:
         if options.bulletin:
@@ -139,36 +145,35 @@ def _carriers_of(project, catalogue) -> dict[str, CarrierRecord]:
     return {one.id: one for one in assemble_carriers(project.tables / "carriers", catalogue).carriers}
 
 
-def _made_up(carriers: dict[str, CarrierRecord]) -> tuple[dict, Callable]:
-    """What the units of carriers are made up of, and the codes of their contacts."""
-    units = {(carrier.id, unit.id): (tuple(unit.vehicles), tuple(unit.equipment))
-             for carrier in carriers.values() for unit in carrier.units}  # fmt: skip
-    return units, lambda carrier, languages: carriers[carrier].contacts_code(languages) if carrier in carriers else None
-
-
 def _names(carriers: dict[str, CarrierRecord]) -> dict[tuple[str, str], str]:
     """What is painted on the units, by carrier and unit."""
     return {(carrier.id, unit.id): unit.name for carrier in carriers.values() for unit in carrier.units}
 
 
 def _print_lines(catalogue, prints, names, language: str) -> Iterator[str]:
-    """How many prints are of each state, and of those to pull or to judge by hand, from which units they are.
+    """How many prints are on each pile, and of those to pull from which units they are.
 
     What still says the same is counted only: it needs nobody, and would push what does off the screen.
     """
     from ..views.prints_to_pull import view_pulls
-    from ..views.wording import fixed_word
+    from ..views.wording import fixed_word, joined
 
-    counted = Counter(one.state for one in prints)
-    for state in ("stale", "unknown", "same", "current"):
-        if counted[state]:
+    def word(key: str) -> str:
+        return fixed_word(catalogue, key, language)
+
+    without_file = dict.fromkeys(one.row.get("carrier", "") for one in prints if "no-carrier" in one.unjudged)
+    if without_file:
+        yield ""
+        yield joined(catalogue, word("prints-no-carriers"), ", ".join(without_file), language)
+    counted = Counter(one.pile for one in prints)
+    for pile in ("stale", "pull", "unknown", "same", "current"):
+        if counted[pile]:
             yield ""
-            yield f"{fixed_word(catalogue, f'prints-{state}', language)}: {counted[state]}"
-        if state not in ("stale", "unknown"):
+            yield joined(catalogue, word(f"prints-{pile}"), counted[pile], language)
+        if pile in ("same", "current"):
             continue
-        for pull in view_pulls(prints, state, names):
+        for pull in view_pulls(prints, (pile,), names):
             yield f"  {pull.carrier}{': ' if pull.units else ''}{', '.join(pull.units)}"
             for one in pull.prints:
-                more = f"; {fixed_word(catalogue, 'prints-contacts', language)}" if one.other_contacts else ""
-                gone = f": {fixed_word(catalogue, 'prints-replaced', language)}" if one.replaced else ""
-                yield f"    {one.document}, {one.rulebook}, {'/'.join(one.languages)}{more}; {one.edition}{gone}"
+                why = f": {', '.join(map(word, one.reasons))}" if one.reasons else ""
+                yield f"    {one.document}, {one.rulebook}, {'/'.join(one.languages)}; {' '.join([one.edition, one.code]).strip()}{why}"

@@ -3,19 +3,23 @@
 from .as_data import catalogue_as_data
 from .change import KINDS, READERS, Change, Difference
 from .compare import compare
+from .own_file import GONE, OF_A_UNIT, OwnChange
 from .plain import EditionUnreadable, Kept, read_edition
 from .since import differences
-from .stale import Judged, Unit, carries, judge_prints
+from .stale import Judged, Pile, carries, judge_prints
 
 __all__ = [
+    "GONE",
     "KINDS",
+    "OF_A_UNIT",
     "READERS",
     "Change",
     "Difference",
     "EditionUnreadable",
     "Judged",
     "Kept",
-    "Unit",
+    "OwnChange",
+    "Pile",
     "carries",
     "catalogue_as_data",
     "compare",

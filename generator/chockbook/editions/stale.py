@@ -1,17 +1,22 @@
 """Which printed decks, checklists and sheets went stale, from the register that is written when they are printed.
 
-A print is stale where something that it carries changed: under its rulebook, in its language, on its unit. It is
-"same" where only the edition's code differs. A print with a telephone number that its carrier has changed is stale too,
-of whatever edition it is. A print of an edition that is not known here cannot be judged.
+A print is stale where something that it carries changed: under its rulebook, in its language, on its unit; or where
+what it took from its carrier's own file is another thing there now, of whatever edition it is. It is "same" where only
+the edition's code differs, or where another print took its place that says the same: what was replaced is never
+current. A print cannot be judged whose edition is not known here, whose carrier has no file here, or of which the
+register does not say what it took.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from ..catalogue.carrier import CarrierRecord
+from ..catalogue.taken import Taken, print_code
 from .change import Change, Difference
+from .own_file import GONE, OwnChange, own_changes, taken_now, taken_of
 
 Unit = tuple[tuple[str, ...], tuple[str, ...]]
 """Vehicles and equipment of a carrier's unit."""
@@ -46,6 +51,14 @@ CARRIED: dict[str, dict[str, tuple[str, ...]]] = {
 table puts on cards, and what it says of a defect rests on the others too; a checklist shows those of its steps."""
 
 
+Unjudged = Literal["no-edition", "no-carrier", "no-own-file"]
+"""Why a print cannot be judged: its edition is not kept, its carrier has no file here without faults, or the register
+does not say what it took from that file."""
+Pile = Literal["stale", "pull", "unknown", "same", "current"]
+"""What is to be done with a print: pulled and printed again; pulled only; pulled and printed again since nobody can
+judge it; nothing, twice."""
+
+
 @dataclass(frozen=True, slots=True)
 class Judged:
     """One print of the register, and what became of it."""
@@ -53,48 +66,80 @@ class Judged:
     row: dict[str, str]
     state: Literal["current", "same", "stale", "unknown"]
     changes: tuple[Change, ...]
-    """What it carries that changed."""
-    other_contacts: bool = False
-    """Whether it says of whom to call what the carrier's file no longer does."""
+    """What it carries that changed in the tables."""
+    own: tuple[OwnChange, ...] = ()
+    """What it took from its carrier's file and is another thing there now."""
+    unjudged: tuple[Unjudged, ...] = ()
+    """Why nobody can say here that it is good."""
+    new_code: str | None = None
+    """Code of what such a print takes from the carrier's file now; None where there would be no such print."""
 
     @property
     def is_replaced(self) -> bool:
-        """Whether a newer one was printed in its place, and nobody has said that this one was pulled."""
+        """Whether a newer one was printed in its place, or none any more, and nobody has said that this one was pulled."""
         return self.row.get("state") == "replaced"
+
+    @property
+    def pile(self) -> Pile:
+        """What is to be done with it."""
+        if self.state in ("same", "current"):
+            return self.state
+        return "pull" if self.is_replaced or any(one.what in GONE for one in self.own) else self.state
 
 
 def judge_prints(rows: Iterable[Mapping[str, str]], differences: Mapping[str, Difference], current: str,
-                 units: Mapping[tuple[str, str], Unit],
-                 contacts: Callable[[str, tuple[str, ...]], str | None] = lambda carrier, languages: None) -> list[Judged]:  # fmt: skip
+                 carriers: Mapping[str, CarrierRecord], site: str | None = None) -> list[Judged]:  # fmt: skip
     """What became of each print.
 
     Args:
         rows: the rows of the register; a print in two languages names both, such as "en+fr".
         differences: what changed since each former edition, by its code.
         current: code of the edition in force.
-        units: what units are made up of, by carrier and unit; of one that is not there, everything counts.
-        contacts: gives the code of a carrier's contacts in some languages, or None where nothing is known of it.
+        carriers: the carriers as their files are now, by id.
+        site: the publisher's address, to which codes lead where a carrier names none.
     """
-    judged = []
-    for row in rows:
-        plain = {key: value or "" for key, value in row.items() if isinstance(key, str)}
-        code = plain.get("edition", "")
-        languages = plain.get("language", "").split("+")
-        called = contacts(plain.get("carrier", ""), tuple(languages)) if plain.get("contacts") else None
-        other = called is not None and called != plain["contacts"]
-        if code == current:
-            judged.append(Judged(plain, "stale" if other else "current", (), other))
-        elif code not in differences:
-            judged.append(Judged(plain, "stale" if other else "unknown", (), other))
+    return [_judged({key: value or "" for key, value in row.items() if isinstance(key, str)}, differences, current, carriers, site)
+            for row in rows]  # fmt: skip
+
+
+def _judged(row: dict[str, str], differences: Mapping[str, Difference], current: str,
+            carriers: Mapping[str, CarrierRecord], site: str | None) -> Judged:  # fmt: skip
+    code, was, carrier = row.get("edition", ""), taken_of(row), carriers.get(row.get("carrier", ""))
+    changes: tuple[Change, ...] = ()
+    own: tuple[OwnChange, ...] = ()
+    unjudged: list[Unjudged] = []
+    new_code = None
+    if code in differences and code != current:
+        changes = tuple(_carried(row, was, differences[code]))
+    elif code != current:
+        unjudged.append("no-edition")
+    if carrier is None:
+        unjudged.append("no-carrier")
+    else:
+        now = taken_now(row, carrier, site)
+        new_code = None if isinstance(now, str) else print_code(now)
+        if was is None and not isinstance(now, str):
+            unjudged.append("no-own-file")
         else:
-            unit = units.get((plain.get("carrier", ""), plain.get("unit", "")))
-            rulebook = plain.get("rulebook", "")
-            seen = (change for change in differences[code].under(rulebook)
-                    if not change.languages or set(change.languages) & set(languages))  # fmt: skip
-            document = plain.get("document", "")
-            changes = tuple(change for change in seen if carries(document, change) and touches(unit, change, document))
-            judged.append(Judged(plain, "stale" if changes or other else "same", changes, other))
-    return judged
+            own = own_changes(row, was or {}, now)
+    state: Literal["current", "same", "stale", "unknown"] = "current"
+    if changes or own:
+        state = "stale"
+    elif unjudged:
+        state = "unknown"
+    elif code != current or row.get("state") == "replaced":
+        state = "same"
+    return Judged(row, state, changes, own, tuple(unjudged), new_code)
+
+
+def _carried(row: dict[str, str], was: Taken | None, difference: Difference) -> Iterable[Change]:
+    """What changed on a print. Of one whose make-up the register does not name, everything counts."""
+    unit = (tuple(map(str, was["vehicles"])), tuple(map(str, was["equipment"]))) if was and {"vehicles", "equipment"} <= set(was) else None
+    document, languages = row.get("document", ""), row.get("language", "").split("+")
+    for change in difference.under(row.get("rulebook", "")):
+        if (not change.languages or set(change.languages) & set(languages)) and carries(document, change) \
+                and touches(unit, change, document):  # fmt: skip
+            yield change
 
 
 def carries(document: str, change: Change) -> bool:

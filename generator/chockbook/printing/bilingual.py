@@ -26,7 +26,7 @@ from .card_heights import Part
 from .card_opening import opening_cards
 from .card_setting import CardSetting, Cover
 from .deck_maker import DeckMaker
-from .long_words import breakable
+from .long_words import breakable_name
 from .printed import Printed
 
 JOINED = re.compile("( · | – )")
@@ -164,7 +164,7 @@ class _SideBySide(_Double):
     def _foot(self) -> Part:
         first, second = self.first.foot, self.second.foot
         # The names of deck, carrier and unit stand once.
-        own = [piece for piece in second["pieces"] if piece != breakable(self.name) and not self._is_owner(piece)]
+        own = [piece for piece in second["pieces"] if piece != breakable_name(self.name) and not self._is_owner(piece)]
         return self._pair(first, self.second.tidied({**second, "pieces": own}))
 
     def _is_owner(self, piece: str) -> bool:

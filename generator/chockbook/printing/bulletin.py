@@ -9,10 +9,11 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord
-from ..editions import Change, Difference, Judged
+from ..editions import GONE, Change, Difference, Judged
 from ..output import put_whole
 from ..views.changes import heading, only, view_change, view_difference
 from ..views.grouping import rulebook_named
+from ..views.own_changes import view_own_changes
 from ..views.prints_to_pull import PrintView, view_pulls
 from ..views.wording import fixed_word, in_language, joined
 from .document_data import document_data
@@ -36,8 +37,9 @@ def render_bulletin(
         rulebook_ids: whose changes are told, one rulebook after the other.
         language: code of the language.
         out_path: the PDF.
-        owner: a carrier, and its prints as the register has them: the stale ones are named truck by truck, however
-            many pages that takes, and only changes that stand on one of them are told.
+        owner: a carrier, and its prints as the register has them: those to hand in are named truck by truck, and what
+            changed in the carrier's own file is told, however many pages that takes; of the changes of the tables only
+            those that stand on one of them.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
@@ -58,7 +60,7 @@ def render_bulletin(
     data["words"] = {key: in_language(text, language) for key, text in catalogue.words.items()}
     data["edition"] |= {"code": difference.new["code"], "date": difference.new["date"]}
     told = {"says": heading(catalogue, view, language), "owner": owner and owner[0].name, "demo": bool(owner and owner[0].demo),
-            "pulls": _pulls(catalogue, *owner, language) if owner else []}  # fmt: skip
+            **(_of_carrier(catalogue, *owner, difference.new["code"], language) if owner else {})}  # fmt: skip
 
     def set_with(kept: int) -> tuple[bytes, int]:
         left = len(lines) - kept
@@ -87,14 +89,18 @@ def _line(catalogue: Catalogue, change: Change, rulebook_id: str, language: str,
             "means": in_language(named[0], language) if named else ""}  # fmt: skip
 
 
-def _pulls(catalogue: Catalogue, carrier: CarrierRecord, prints: Sequence[Judged], language: str) -> list[dict[str, Any]]:
-    """The carrier's stale prints, unit by unit, as a driver knows them."""
+def _of_carrier(catalogue: Catalogue, carrier: CarrierRecord, prints: Sequence[Judged], edition: str,
+                language: str) -> dict[str, Any]:  # fmt: skip
+    """The carrier's prints to hand in, unit by unit, as a driver knows them; which may stay; what its file changed."""
 
     def word(key: str) -> str:
         return fixed_word(catalogue, key, language)
 
     names = {(carrier.id, unit.id): unit.name for unit in carrier.units}
     of_languages = {one.code: one.name for one in catalogue.languages}
+
+    def codes(edition_code: str, print_code: str) -> str:
+        return f"{word('edition')} {edition_code}" + (f", {word('print-code')} {print_code}" if print_code else "")
 
     def say(one: PrintView) -> str:
         kind, *parts = one.document.split("-")
@@ -104,13 +110,19 @@ def _pulls(catalogue: Catalogue, carrier: CarrierRecord, prints: Sequence[Judged
             shown += f" ({word(named) if named in catalogue.words else parts[0]})"  # a register can be older than a format
         books = [in_language(book.short_name, language) for book in catalogue.rulebooks if book.id == one.rulebook]
         spoken = ", ".join(" + ".join(of_languages.get(code, code) for code in both.split("+")) for both in one.languages)
-        pieces = [shown, *(books or [one.rulebook]), spoken, f"{word('edition')} {one.edition}"]
-        return " · ".join([*pieces, *([word("prints-contacts")] if one.other_contacts else [])])
+        said = " · ".join([shown, *(books or [one.rulebook]), spoken, codes(one.edition, one.code), *map(word, one.reasons)])
+        if one.new_code is None or (one.edition, one.code) == (edition, one.new_code):
+            return said  # there is no new one, or only its name is another, which is told below
+        return f"{said} · {joined(catalogue, word('bulletin-new'), codes(edition, one.new_code), language)}"
 
     def who(units: tuple[str, ...]) -> str:
         if not units:
             return word("bulletin-all-units")
         return joined(catalogue, word("bulletin-units"), ", ".join(units), language)
 
-    return [{"who": who(pull.units), "prints": [say(one) for one in pull.prints]}
-            for pull in view_pulls(prints, "stale", names)]  # fmt: skip
+    good = dict.fromkeys([edition, *(one.row.get("edition", "") for one in prints if one.pile in ("same", "current"))])
+    own = [one for one in view_own_changes(catalogue, prints, names, language) if one.what not in GONE]
+    return {"pulls": [{"who": who(pull.units), "prints": [say(one) for one in pull.prints]}
+                      for pull in view_pulls(prints, ("stale", "pull", "unknown"), names)],
+            "keep": word("bulletin-keep").replace("{codes}", ", ".join(good)),
+            "own": [{"name": one.said(catalogue, language), "before": one.before, "after": one.after} for one in own]}  # fmt: skip

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import io
-import re
 from functools import lru_cache
 
 import segno
 
+from ..catalogue.carrier import CLOCK
 from ..views.carrier import CarrierView, ContactView
 from .card_formats import CardFormat
 from .card_heights import Part
 from .card_setting import Cover
 from .long_words import breakable
 
-CLOCK = re.compile(r"\d")
-"""Hours that name a time of day, unlike "day and night"."""
 MODULE = 0.7
 """Side of a dot of the code, millimetres: a phone reads it at 200 mm through film."""
 QUIET = 4

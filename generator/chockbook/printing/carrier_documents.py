@@ -14,6 +14,7 @@ from typing import Any
 from ..catalogue import Catalogue
 from ..catalogue.card_kinds import CARD_KINDS
 from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
+from ..catalogue.taken import print_code, taken
 from ..output import STAGING_PREFIX, put_whole
 from ..views.carrier import view_carrier
 from ..views.wording import in_language
@@ -27,9 +28,6 @@ from .overflow import CardOverflow
 from .owner_strip import owner_strip, with_owner, with_room
 from .printed import Printed
 from .register import MADE, hash_of, note_made, read_made
-
-WITH_CONTACTS = ("deck", "report", "checklist")
-"""What says whom to call: a change of a contact makes it stale."""
 
 
 class NotPrinted(Exception):
@@ -98,8 +96,7 @@ def _print_into(catalogue: Catalogue, carrier: CarrierRecord, folder: Path, shar
                             failed[number, rulebook, languages] = NotPrinted(number, why)
                         continue
                     notices += made.notices
-                    rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder,
-                                     contacts=document.what in WITH_CONTACTS))  # fmt: skip
+                    rows.append(_row(catalogue, carrier, unit, rulebook, languages, made, folder, document))
     if failed and not rows:
         raise next(iter(failed.values()))
     if "deck" in (document.what for document in carrier.documents) and not _site(catalogue, carrier):
@@ -160,20 +157,21 @@ def _print_one(
 ) -> Printed:  # fmt: skip
     from .. import printing  # the checklist and the report form, which know nothing of carriers
 
-    kind, language = _kind(document), "-".join(languages)
+    kind, language = document.kind, "-".join(languages)
+    code = print_code(taken(carrier, unit, kind, languages, catalogue.publisher.base_address))
     if unit is None:
         out = folder / f"{kind}.{rulebook}.{language}.pdf"
         return printing.render_report_form(
-            catalogue, rulebook, language, out, carrier=carrier, name=f"{carrier.id}.{kind}.{rulebook}.{language}"
+            catalogue, rulebook, language, out, carrier=carrier, name=f"{carrier.id}.{kind}.{rulebook}.{language}.{code}"
         )
     out = folder / unit.id / f"{kind}.{rulebook}.{language}.pdf"
     if document.what == "checklist":
-        return _checklist(catalogue, carrier, unit, document.variant, rulebook, language, out, shared)
+        return _checklist(catalogue, carrier, unit, document.variant, rulebook, language, out, shared, code)
     covers = [_cover(catalogue, carrier, unit, document, rulebook, one) for one in languages]
     setting = CardSetting(document.format, document.paper, document.duplex, document.marks, document.ink == "mono",
                           document.punch)  # fmt: skip
     owner = [carrier.id] if document.card.is_index else []
-    name = ".".join([*owner, unit.id, document.format, rulebook, language])
+    name = ".".join([*owner, unit.id, document.format, rulebook, language, code])
     if document.languages != "each":
         both = (languages[0], languages[1]), document.languages
         return render_bilingual_cards(catalogue, rulebook, *both, out, setting, unit, (covers[0], covers[1]), name)
@@ -182,14 +180,14 @@ def _print_one(
 
 def _checklist(
     catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, variant: str, rulebook: str, language: str, out: Path,
-    shared: Path | None,
+    shared: Path | None, code: str,
 ) -> Printed:  # fmt: skip
     """A unit's checklist. Units that are made up alike share all of it but the strip that says whose it is."""
     from .checklist import VARIANTS
 
     view = view_carrier(catalogue, carrier, unit, rulebook, language)
     words = {key: in_language(text, language) for key, text in catalogue.words.items()}
-    strip = owner_strip(view, words, language, VARIANTS[variant]["size"], catalogue.edition.date)
+    strip = owner_strip(view, words, language, VARIANTS[variant]["size"], catalogue.edition.date, code)
     sheet, pages = _sheet_of_rows(catalogue, unit, variant, rulebook, language, strip.height, shared or out.parent)
     put_whole(out, with_owner(sheet.read_bytes(), strip))
     if shared is None:
@@ -227,27 +225,14 @@ def _cover(
     return cover_of(view, words, format_on(document.format, document.paper))
 
 
-def _kind(document: DocumentRecord) -> str:
-    """The first part of a document's file name: two documents of a carrier that differ have different ones."""
-    if document.what == "deck":
-        shape = [document.format, document.paper, document.duplex]
-        if document.card.of_sheet == "whole":
-            shape = [document.format, document.paper]
-        if document.marks == "press":
-            shape = [document.format, "press", document.paper]
-        both = [document.languages] if document.languages != "each" else []
-        hole = [f"punch-{document.punch}"] if document.punch != "none" else []
-        return "-".join(["deck", *shape, *(["mono"] if document.ink == "mono" else []), *hole, *both])
-    return f"checklist-{document.variant}" if document.what == "checklist" else "report"
-
-
 def _row(
     catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, rulebook: str, languages: tuple[str, ...],
-    made: Printed, folder: Path, contacts: bool,
+    made: Printed, folder: Path, document: DocumentRecord,
 ) -> dict[str, Any]:  # fmt: skip
+    own = taken(carrier, unit, document.kind, languages, catalogue.publisher.base_address)
     return {
         "path": made.path.relative_to(folder.parent).as_posix(),
-        "document": made.path.name.split(".", 1)[0],
+        "document": document.kind,
         "carrier": carrier.id,
         "unit": unit.id if unit else "",
         "rulebook": rulebook,
@@ -256,5 +241,6 @@ def _row(
         "pages": made.pages,
         "cards": made.cards,
         "sha256": hash_of(made.path),
-        "contacts": carrier.contacts_code(languages) if contacts else "",
+        "print_code": print_code(own),
+        "own_file": json.dumps(own, ensure_ascii=False),
     }

@@ -19,7 +19,7 @@ from .card_opening import opening_cards
 from .card_setting import CardSetting, Cover
 from .deck_sheets import set_deck
 from .imposition import Layout, layout_for, ruler_of
-from .long_words import breakable
+from .long_words import breakable_name
 
 NEIGHBOURS = 3
 """Systems in a head, as a rule at most; more are measured when they come."""
@@ -201,7 +201,7 @@ class DeckMaker:
             "aid": self.word("aid-short"),
             "pieces": [
                 *whose,
-                breakable(self.name),
+                breakable_name(self.name),
                 f"{self.word('edition')} {edition.code}",
                 f"{self.word('issued')} {edition.date}",
                 f"{self.word('check-by')} {edition.check_by}",

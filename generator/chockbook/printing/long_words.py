@@ -17,3 +17,10 @@ _LONG = re.compile(rf"[^\s\u00a0-]{{{LONGEST + 1},}}")
 def breakable(text: str) -> str:
     """The text, with places where its overlong words may be broken; most texts come back as they are."""
     return _LONG.sub(lambda word: MAY_BREAK.join(re.findall(f".{{1,{PIECE}}}", word[0])), text)
+
+
+def breakable_name(name: str) -> str:
+    """The name of a document, whose parts stay whole where they are short enough: its code is never divided."""
+    if len(name) <= LONGEST:
+        return name
+    return f".{MAY_BREAK}".join(map(breakable, name.split(".")))

@@ -39,7 +39,7 @@ class OwnerStrip:
     height: float
 
 
-def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: float, issued: date) -> OwnerStrip:
+def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: float, issued: date, code: str) -> OwnerStrip:
     """The strip of a unit.
 
     Args:
@@ -48,6 +48,7 @@ def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: f
         language: code of the language.
         size: of its type, points.
         issued: the day of issue.
+        code: of what the checklist takes from the carrier's file.
 
     Raises:
         SettingFailed: the compiler objects, as to a character that the face lacks.
@@ -61,6 +62,7 @@ def owner_strip(view: CarrierView, words: dict[str, str], language: str, size: f
         "foot": FOOT_STRIP,
         "carrier": breakable(view.carrier),
         "unit": breakable(view.unit),
+        "code": f"{words['print-code']} {code}",
         "call": words["print-call"],
         "contacts": [contact_part(one) for one in view.contacts],
         "note": words["print-demo-carrier"] if view.demo else None,

@@ -32,12 +32,14 @@ COLUMNS = (
     "cards",
     "sha256",
     "state",
-    "contacts",
+    "print_code",
+    "own_file",
 )
 CURRENT, REPLACED = "current", "replaced"
 """States of a row: its file stands here, or it was replaced or given up, and may still be on the road."""
-MADE_COLUMNS = COLUMNS[:-2]
-"""What every row has; a register of before lacks the state and the code of the contacts that stand on the print."""
+MADE_COLUMNS = COLUMNS[:-3]
+"""What every row has; a register of before lacks the state, and what the print takes from the carrier's own file (as JSON)
+with the code of it that stands on the print."""
 Row = dict[str, Any]
 
 
@@ -104,7 +106,7 @@ def read_register(path: Path) -> list[Row]:
         raise RegisterUnreadable(f"{path} cannot be read ({type(error).__name__}): mend it, or move it away") from None
     if rows and not set(MADE_COLUMNS) <= set(rows[0]):
         raise RegisterUnreadable(f"{path} lacks columns: mend it, or move it away")
-    return [{**row, "state": row.get("state") or CURRENT, "contacts": row.get("contacts", "")} for row in rows]
+    return [{**row, "state": row.get("state") or CURRENT} for row in rows]
 
 
 def write_register(folder: Path, rows: dict[str, list[Row]]) -> Path:

@@ -9,6 +9,7 @@ from typing import Any
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord
 from ..views.report_form import view_report_form
+from .carrier_cover import contact_part
 from .document_data import document_data
 from .long_words import breakable
 from .places import set_settled, set_with_places
@@ -44,7 +45,8 @@ def render_report_form(
         MissingWording: a text has not been written in the language.
         SettingFailed: the compiler objects.
     """
-    view = asdict(view_report_form(catalogue, rulebook_id, language, carrier))
+    form = view_report_form(catalogue, rulebook_id, language, carrier)
+    view = asdict(form) | {"contacts": [contact_part(one) for one in form.contacts]}
     data = document_data("report", catalogue, rulebook_id, language, name) | {"view": _with_breaks(view)}
     day = catalogue.edition.date
     front, pages = FRONT_LINES[-1], 0
@@ -63,12 +65,11 @@ def render_report_form(
 
 
 def _with_breaks(view: dict[str, Any]) -> dict[str, Any]:
-    """The view with names of the carrier and its people that may be broken where they are too long for a line."""
+    """The view with names of the carrier that may be broken where they are too long for a line."""
 
     def broken(record: dict[str, Any], *keys: str) -> dict[str, Any]:
         return record | {key: record[key] and breakable(record[key]) for key in keys}
 
     return broken(view, "carrier") | {
         "head": [broken(field, "filled") for field in view["head"]],
-        "contacts": [broken(contact, "name", "hours") for contact in view["contacts"]],
     }

@@ -30,7 +30,7 @@ def has(unit: UnitRecord, entry: Entry) -> bool:
 
 def prove_deck(
     catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, document: DocumentRecord, reading: PdfReading,
-    name: str, rulebook_id: str, languages: tuple[str, ...], n_cards: int,
+    name: str, rulebook_id: str, languages: tuple[str, ...], n_cards: int, code: str,
 ) -> Iterator[Objection]:  # fmt: skip
     """Objections to a deck.
 
@@ -44,11 +44,12 @@ def prove_deck(
         rulebook_id: the rulebook that the deck is about.
         languages: of the deck; two for a deck that says everything twice.
         n_cards: how many cards the register says it has.
+        code: of what it takes from the carrier's file.
     """
     readers = [Reader(catalogue, language) for language in languages]
     owner = [carrier.id] if document.card.is_index else []
-    deck_id = ".".join([*owner, unit.id, document.format, rulebook_id, "-".join(languages)])
-    known = _With(_base(catalogue, rulebook_id, languages), own_texts(readers, carrier, unit, deck_id))
+    deck_id = ".".join([*owner, unit.id, document.format, rulebook_id, "-".join(languages), code])
+    known = _With(_base(catalogue, rulebook_id, languages), own_texts(readers, carrier, unit, rulebook_id, deck_id))
     counts = Counter[str]()
     index = document.card.is_index
     reads: list[_Reads] = []
@@ -88,11 +89,11 @@ def prove_deck(
         for reader, one in zip(readers, found, strict=True):
             yield from _entries(reader, unit, rulebook_id, name, one)
     yield from _numbers(readers, reading, name, n_cards, twice=document.languages == "side-by-side")
-    yield from _contacts(carrier, document, name, languages, counts)
+    yield from _contacts(carrier, document, name, readers, counts)
 
 
 def own_texts(
-    readers: list[Reader], carrier: CarrierRecord, unit: UnitRecord, deck_id: str
+    readers: list[Reader], carrier: CarrierRecord, unit: UnitRecord, rulebook_id: str, deck_id: str
 ) -> list[tuple[str, str, Any]]:
     """What only this carrier's documents may say, as phrases."""
     base = carrier.base_address or readers[0].catalogue.publisher.base_address
@@ -102,7 +103,7 @@ def own_texts(
         texts += [f"{reader.word(f'role-{one.role}')} {one.phone}" for one in carrier.contacts]
         texts += [wording(text, reader.language) for one in carrier.contacts for text in (one.hours, one.name) if text]
         if base:
-            texts.append(address_of(reader.catalogue, base, deck_id.split(".")[-2], reader.language))
+            texts.append(address_of(reader.catalogue, base, rulebook_id, reader.language))
     return [(text, "own", text) for text in dict.fromkeys(texts)]
 
 
@@ -235,13 +236,13 @@ def _numbers(
 
 
 def _contacts(
-    carrier: CarrierRecord, document: DocumentRecord, name: str, languages: tuple[str, ...], counts: Counter[str]
+    carrier: CarrierRecord, document: DocumentRecord, name: str, readers: list[Reader], counts: Counter[str]
 ) -> Iterator[Objection]:
     """The first contact stands under every outcome; all of them stand on the first card."""
     def said(text: str) -> int:
         return sum(count for key, count in counts.items() if key.startswith("own ") and text in key)
 
-    first, n_languages = carrier.contacts[0], len(languages)
+    first, n_languages = carrier.contacts[0], len(readers)
     if document.card.is_index:
         least = 1
     else:
@@ -252,7 +253,9 @@ def _contacts(
     if said(first.phone) < least:
         yield Objection(name, "contacts", f"says {first.phone} on {said(first.phone)} of {least} places")
     for one in () if document.card.is_index else carrier.contacts:  # which has room for one number
-        wanted = Counter(wording(text, language) for text in (one.hours, one.name) if text for language in languages)
-        for text, least in wanted.items():
+        # Nobody is named twice: a name that is the role's own word stands there as the role.
+        roles = [reader.word(f"role-{one.role}") for reader in readers]
+        texts = [wording(text, reader.language) for text in (one.hours, one.name) if text for reader in readers]
+        for text, least in Counter(text for text in texts if text not in roles).items():
             if said(text) < least:
                 yield Objection(name, "contacts", f"does not say: {text}")

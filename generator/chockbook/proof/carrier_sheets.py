@@ -21,7 +21,7 @@ from .texts import all_texts
 
 def prove_unit_checklist(
     catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord, reading: PdfReading, name: str, rulebook_id: str,
-    language: str, big: bool,
+    language: str, big: bool, code: str,
 ) -> Iterator[Objection]:
     """Objections to the checklist of a unit.
 
@@ -34,11 +34,12 @@ def prove_unit_checklist(
         rulebook_id: the rulebook that report and figures come from.
         language: of the checklist.
         big: whether it has room to write, and with it the fields of the report.
+        code: of what it takes from the carrier's file.
     """
     found = prove_sheet(catalogue, reading, name, rulebook_id, language)
     fields = {field.id for field in catalogue.rulebook[rulebook_id].report}
     yield from (one for one in found if big or one.about not in fields)
-    yield from _owner(Reader(catalogue, language), carrier, unit, reading, name)
+    yield from _owner(Reader(catalogue, language), carrier, unit, reading, name, code)
     own = squash(f"checklist.{rulebook_id}.{language}.{unit.make_up}")
     if own not in reading.text + "".join(reading.furniture):
         yield Objection(name, "name", f"does not call itself {own}")
@@ -69,24 +70,32 @@ def prove_unit_checklist(
 
 
 def _owner(
-    reader: Reader, carrier: CarrierRecord, unit: UnitRecord, reading: PdfReading, name: str
+    reader: Reader, carrier: CarrierRecord, unit: UnitRecord, reading: PdfReading, name: str, code: str
 ) -> Iterator[Objection]:
-    """A checklist begins with whose unit it is for and whom to call, and each of its pages ends with whose it is."""
-    told = [f"{carrier.name} · {reader.word('print-unit')} {unit.name}. {reader.word('print-call')} "]
-    people = []
-    for one in carrier.contacts:
-        role, name = reader.word(f"role-{one.role}"), wording(one.name, reader.language) if one.name else ""
-        # Nobody asks for "other": whoever has no role of these is asked for by name.
-        asked, called = (name, "") if name and one.role == "other" else (role, f", {name}" if name else "")
-        people.append(f"{asked}: {one.phone}{called} ({wording(one.hours, reader.language)})")
-    told += ["; ".join(people), ".", f" {reader.word('print-demo-carrier')}" if carrier.demo else ""]
+    """A checklist begins with whose unit it is for and whom to call; each of its pages ends with whose it is and with the
+    code of what it took from the carrier's file."""
+    told = [f"{carrier.name} · {reader.word('print-unit')} {unit.name}. {reader.word('print-call')} ", _people(reader, carrier), "."]
+    told += [f" {reader.word('print-demo-carrier')}" if carrier.demo else ""]
     # At the foot a name that is too long for the line is left out, and the unit's stays.
-    feet = {squash(f"{whose}{reader.word('print-unit')} {unit.name}") for whose in (f"{carrier.name} · ", "")}
+    own = f"{reader.word('print-unit')} {unit.name} · {reader.word('print-code')} {code}"
+    feet = {squash(f"{whose}{own}") for whose in (f"{carrier.name} · ", "")}
     for number, foot in enumerate(reading.furniture, 1):
         if not any(foot.endswith(one) for one in feet):
             yield Objection(f"{name} page {number}", "foot", f"does not end with whose it is: {max(feet, key=len)}")
     wanted = plain_text(squash("".join([*told, reader.word("title"), reader.word("print-title-checklist")])))
     yield from unlike(plain_text(reading.text)[: len(wanted)], wanted, name)
+
+
+def _people(reader: Reader, carrier: CarrierRecord) -> str:
+    """Whom to call on a sheet."""
+    people = []
+    for one in carrier.contacts:
+        role, called = reader.word(f"role-{one.role}"), wording(one.name, reader.language) if one.name else ""
+        # Nobody asks for "other": whoever has no role of these is asked for by name. Nobody is named twice.
+        asked = called if called and one.role == "other" else role
+        beside = f", {called}" if called and called != asked else ""
+        people.append(f"{asked}: {one.phone}{beside} ({wording(one.hours, reader.language)})")
+    return "; ".join(people)
 
 
 def _is_on(catalogue: Catalogue, unit: UnitRecord, station: StationRecord, step: StepRecord) -> bool:
@@ -98,12 +107,21 @@ def _is_on(catalogue: Catalogue, unit: UnitRecord, station: StationRecord, step:
 
 
 def prove_carrier_report(
-    catalogue: Catalogue, carrier: CarrierRecord, reading: PdfReading, name: str, rulebook_id: str, language: str
+    catalogue: Catalogue, carrier: CarrierRecord, reading: PdfReading, name: str, rulebook_id: str, language: str, code: str
 ) -> Iterator[Objection]:
-    """Objections to a carrier's report form: what the law has it hold, and its own name and numbers."""
+    """Objections to a carrier's report form: what the law has it hold, and what it takes from the carrier's file, whose code
+    ends its own name at every foot."""
     yield from prove_sheet(catalogue, reading, name, rulebook_id, language)
-    people = [text for one in carrier.contacts for text in (one.phone, one.name, one.hours) if text]
-    for text in (carrier.name, *(wording(text, language) for text in people)):
+    reader = Reader(catalogue, language)
+    own_name = squash(f"{carrier.id}.report.{rulebook_id}.{language}.{code}")
+    for number, foot in enumerate(reading.furniture, 1):
+        if own_name not in foot:
+            yield Objection(f"{name} page {number}", "name", f"does not call itself {own_name}")
+    fields = {field.id for field in catalogue.rulebook[rulebook_id].report}
+    whose = "" if "operator" in fields else f"{carrier.name.removesuffix('.')}. "
+    invented = f" {reader.word('print-demo-carrier')}" if carrier.demo else ""
+    call = f"{whose}{reader.word('print-call')} {_people(reader, carrier)}.{invented}{reader.word('print-report-inspected')}"
+    for text in (carrier.name, call):
         if squash(text) not in reading.text:
             yield Objection(name, "carrier", f"does not say: {text}")
 

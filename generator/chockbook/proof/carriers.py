@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import hashlib
+import json
 import os
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
@@ -14,6 +15,7 @@ from pypdfium2 import PdfiumError
 
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord, DocumentRecord, UnitRecord
+from ..catalogue.taken import Taken, print_code, taken
 from ..faults import counted
 from ..workers import catalogue_at_work, workers
 from .carrier_cards import address_of, prove_deck
@@ -168,21 +170,38 @@ def _documents(
             pdf = (folder / name).read_bytes()
             if hashlib.sha256(pdf).hexdigest() != row["sha256"]:
                 yield Objection(name, "sha256", "is not the file that the register lists")
-            if row.get("contacts") and row["contacts"] != carrier.contacts_code(row["language"].split("+")):
-                yield Objection(name, "contacts", "are others in the carrier's file than in the register")
+            own = taken(carrier, unit, row["document"], row["language"].split("+"), catalogue.publisher.base_address)
+            yield from _own_file(row, own)
             if row["edition"] != catalogue.edition.code:
                 now = catalogue.edition.code
                 yield Objection(name, "edition", f"is {row['edition']} in the register, and {now} in force")
-            yield from _document(catalogue, carrier, unit, document, row, pdf, strangers)
+            yield from _document(catalogue, carrier, unit, document, row, pdf, strangers, print_code(own))
             if document.what == "deck" and not document.card.is_index:
                 yield from _code(catalogue, carrier, row, pdf, site)
         except (OSError, PdfiumError, ValueError) as error:
             yield Objection(name, "file", f"cannot be read: {error}")
 
 
+def _own_file(row: Row, own: Taken) -> Iterator[Objection]:
+    """What the register says that a print took from its carrier's file is what stands there."""
+    try:
+        listed = json.loads(row.get("own_file") or "{}")
+    except (ValueError, RecursionError):
+        listed = None
+    if not isinstance(listed, dict):
+        yield Objection(row["path"], "own_file", "is nothing that can be read in the register")
+        return
+    for key in own:
+        if listed.get(key) != own[key]:
+            yield Objection(row["path"], key, "is other in the carrier's file than in the register")
+    code = print_code(own)
+    if row.get("print_code") != code:
+        yield Objection(row["path"], "print_code", f"is {row.get('print_code')!r} in the register, and {code} by the carrier's file")
+
+
 def _document(
     catalogue: Catalogue, carrier: CarrierRecord, unit: UnitRecord | None, document: DocumentRecord, row: Row,
-    pdf: bytes, strangers: Strangers,
+    pdf: bytes, strangers: Strangers, code: str,
 ) -> Iterator[Objection]:  # fmt: skip
     name, rulebook, languages = row["path"], row["rulebook"], tuple(row["language"].split("+"))
     reading = read_pdf(pdf)
@@ -190,16 +209,16 @@ def _document(
         yield Objection(name, "pages", f"are {len(reading.pages)}, and {row['pages']} in the register")
     if document.what == "deck" and unit is not None:
         cards = int(row["cards"])
-        yield from prove_deck(catalogue, carrier, unit, document, reading, name, rulebook, languages, cards)
+        yield from prove_deck(catalogue, carrier, unit, document, reading, name, rulebook, languages, cards, code)
         return
     if row["cards"] != "0":
         yield Objection(name, "cards", f"are {row['cards']} in the register, and it has none")
     yield from strangers.in_text(reading.text + "".join(reading.furniture), carrier, name)
     if unit is None:
-        yield from prove_carrier_report(catalogue, carrier, reading, name, rulebook, languages[0])
+        yield from prove_carrier_report(catalogue, carrier, reading, name, rulebook, languages[0], code)
     else:
         writes = document.variant != "laminated"
-        yield from prove_unit_checklist(catalogue, carrier, unit, reading, name, rulebook, languages[0], writes)
+        yield from prove_unit_checklist(catalogue, carrier, unit, reading, name, rulebook, languages[0], writes, code)
 
 
 def _code(

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Any
 
 from ..catalogue import Catalogue
 from ..catalogue.carrier import CarrierRecord
-from ..editions import READERS, Change, Difference, Judged
+from ..editions import READERS, Change, Difference, Judged, OwnChange
 from .facts import Reader, reader_of
 from .objection import Objection
 from .print_recital import plain_text
@@ -37,11 +38,15 @@ def prove_bulletin(
     told.say(word("title"), word("print-title-bulletin"), owner[0].name if owner else "",
              " · ".join(told.text(catalogue.rulebook[one].name) for one in rulebook_ids))  # fmt: skip
     old, new = difference.old, difference.new
-    told.word("changes-from-to", old=old["code"], old_date=old["date"], new=new["code"], new_date=new["date"])
+    if old["code"] == new["code"]:
+        told.word("changes-same-edition", new=new["code"], new_date=new["date"])
+    else:
+        told.word("changes-from-to", old=old["code"], old_date=old["date"], new=new["code"], new_date=new["date"])
     told.word("reader-driver-says")
     if owner:
         told.say(word("print-demo-carrier") if owner[0].demo else "", word("bulletin-hand-in"))
-        _hand_in(told, *owner)
+        _hand_in(told, *owner, new["code"])
+        _own_file(told, *owner)
     changes = [(book, one) for book in rulebook_ids for one in _of_drivers(difference.under(book, language), book, owner)]
     begun = len(told.told)
     for kept in range(len(changes), -1, -1):
@@ -91,18 +96,23 @@ def _changes(told: Recital, changes: Sequence[tuple[str, Change]], several: bool
             told.say(*(f"{told.text(outcome)}." for outcome in outcomes))
 
 
-def _hand_in(told: Recital, carrier: CarrierRecord, prints: Sequence[Judged]) -> None:
-    """The stale prints: units with the same of them stand together, in the order of the register."""
+def _hand_in(told: Recital, carrier: CarrierRecord, prints: Sequence[Judged], edition: str) -> None:
+    """The prints to hand in: units with the same of them stand together, in the order of the register. Then which
+    editions stay good: that in force, and those of prints that say the same."""
     word = told.reader.word
     stale: dict[str, list[Judged]] = {}
+    good = [edition]
     for one in prints:
-        if one.state == "stale":
+        if one.state in ("stale", "unknown"):
             stale.setdefault(one.row.get("unit", ""), []).append(one)
+        elif one.row.get("edition", "") not in good:
+            good.append(one.row.get("edition", ""))
     told.word("bulletin-hand-in-says" if stale else "bulletin-none-stale")
+    told.word("bulletin-keep", codes=", ".join(good))
     names = {unit.id: unit.name for unit in carrier.units}
     together: dict[tuple[bool, frozenset[str]], tuple[list[str], list[str]]] = {}
     for unit, of_unit in stale.items():
-        lines = list(_lines(told, of_unit))
+        lines = list(_lines(told, of_unit, edition))
         units, _ = together.setdefault((bool(unit), frozenset(lines)), ([], lines))
         units.append(names.get(unit, unit))
     for (has_unit, _), (units, lines) in together.items():
@@ -110,19 +120,20 @@ def _hand_in(told: Recital, carrier: CarrierRecord, prints: Sequence[Judged]) ->
         told.say(*(f"•{line}" for line in lines))
 
 
-def _lines(told: Recital, prints: Sequence[Judged]) -> Iterator[str]:
-    """Each document of a unit with the languages in which it is stale. A register can be older than a book or a format:
-    what has no name any more stands as the register has it."""
+def _lines(told: Recital, prints: Sequence[Judged], edition: str) -> Iterator[str]:
+    """Each document of a unit with the languages in which it is to be handed in. A register can be older than a book or
+    a format: what has no name any more stands as the register has it."""
     catalogue, word = told.catalogue, told.reader.word
-    spoken: dict[tuple[str, str, str, bool, bool], list[str]] = {}
+    spoken: dict[tuple[Any, ...], list[str]] = {}
     for one in prints:
         row = one.row
-        key = row.get("document", ""), row.get("rulebook", ""), row.get("edition", ""), one.other_contacts, one.is_replaced
+        key = (row.get("document", ""), row.get("rulebook", ""), row.get("edition", ""), row.get("print_code", ""), one.new_code,
+               tuple(_reasons(one)))  # fmt: skip
         languages = spoken.setdefault(key, [])
         if row.get("language") and row["language"] not in languages:
             languages.append(row["language"])
     of_language = {one.code: one.name for one in catalogue.languages}
-    for (document, book, edition, other_contacts, _), languages in spoken.items():
+    for (document, book, printed, code, new_code, reasons), languages in spoken.items():
         kind, *shape = document.split("-")
         what = word(f"bulletin-{kind}") if f"bulletin-{kind}" in catalogue.words else document
         if kind == "deck" and shape:
@@ -130,8 +141,61 @@ def _lines(told: Recital, prints: Sequence[Judged]) -> Iterator[str]:
             what += f" ({word(of_format) if of_format in catalogue.words else shape[0]})"
         held_to = told.text(catalogue.rulebook[book].short_name) if book in catalogue.rulebook else book
         both = (" + ".join(of_language.get(code, code) for code in one.split("+")) for one in languages)
-        changed = [word("prints-contacts")] if other_contacts else []
-        yield " · ".join([what, held_to, ", ".join(both), f"{word('edition')} {edition}", *changed])
+        line = " · ".join([what, held_to, ", ".join(both), _codes(told, printed, code), *map(word, reasons)])
+        if new_code and (printed, code) != (edition, new_code):
+            line += f" · {word('bulletin-new')}: {_codes(told, edition, new_code)}"
+        yield line
+
+
+def _codes(told: Recital, edition: str, code: str) -> str:
+    own = f", {told.reader.word('print-code')} {code}" if code else ""
+    return f"{told.reader.word('edition')} {edition}{own}"
+
+
+def _reasons(one: Judged) -> Iterator[str]:
+    """Keys of the words for what of the carrier's file is another thing now, each once, then for what nobody can judge."""
+    said = []
+    for change in one.own:
+        key = {"contact": "contacts", "contact-order": "contacts"}.get(change.what, change.what)
+        if key not in said:
+            said.append(key)
+            yield f"prints-{key}"
+    yield from (f"prints-{why}" for why in one.unjudged)
+    if one.row.get("state") == "replaced":
+        yield "prints-replaced"
+
+
+def _own_file(told: Recital, carrier: CarrierRecord, prints: Sequence[Judged]) -> None:
+    """What the carrier's file no longer says as the prints do, each thing once; of units, which."""
+    word = told.reader.word
+    names = {unit.id: unit.name for unit in carrier.units}
+    units: dict[OwnChange, list[str]] = {}
+    for one in prints:
+        for change in one.own:
+            if change.what not in ("unit-gone", "document-gone"):
+                units.setdefault(change, []).append(one.row.get("unit", ""))
+    told.say(word("own-changes") if units else "")
+    for change, of in units.items():
+        if change.what in ("equipment", "vehicles", "unit"):
+            told.say(f"{word('bulletin-units')}: {', '.join(dict.fromkeys(names.get(one, one) for one in of))} · ")
+        roles = ("dispatch", "maintenance", "safety", "other")
+        if change.what == "contact":
+            told.say(word(f"role-{change.about}") if change.about in roles else change.about)
+        else:
+            told.word(f"own-{change.what}")
+        for key, values in (("changes-was", change.before), ("changes-is", change.after)):
+            told.say(word(key), ":", f"{_own_values(told, change.what, values).removesuffix('.')}.")
+
+
+def _own_values(told: Recital, what: str, values: Sequence[str]) -> str:
+    word, words = told.reader.word, told.catalogue.words
+    if what == "demo":
+        return word("lookup-yes") if values == ("True",) else word("lookup-no")
+    named = {"equipment": ("fitted", ", "), "vehicles": ("vehicle", " + ")}.get(what)
+    if named is None:
+        return " · ".join(values) or "–"
+    keys = [f"{named[0]}-{one}" for one in values]
+    return named[1].join(word(key) if key in words else one for key, one in zip(keys, values, strict=True)) or "–"
 
 
 def _feet(reader: Reader, reading: PdfReading, name: str, new: dict[str, str], called: list[str]) -> Iterator[Objection]:

@@ -64,13 +64,22 @@ def view_carrier(
         unit=f"{word('print-unit')} {unit.name}",
         vehicles=tuple(word(f"vehicle-{kind}") for kind in unit.vehicles),
         equipment=tuple(word(f"fitted-{part}") for part in unit.equipment),
-        contacts=tuple(
-            ContactView(role, name, one.phone, one.hours_in(language), name if name and one.role == "other" else role)
-            for one in carrier.contacts
-            for role, name in [(word(f"role-{one.role}"), one.name_in(language))]
-        ),
+        contacts=view_contacts(catalogue, carrier, language),
         address=deck_address(catalogue, carrier, rulebook_id, language),
         demo=carrier.demo,
+    )
+
+
+def view_contacts(catalogue: Catalogue, carrier: CarrierRecord, language: str) -> tuple[ContactView, ...]:
+    """Whom the carrier's drivers call, the first one first.
+
+    Raises:
+        MissingWording: a role has no word.
+    """
+    return tuple(
+        ContactView(role, name, one.phone, one.hours_in(language), name if name and one.role == "other" else role)
+        for one in carrier.contacts
+        for role, name in [(fixed_word(catalogue, f"role-{one.role}", language), one.name_in(language))]
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -191,30 +191,43 @@ def changed_entries(catalogue: Catalogue, rulebook_id: str, language: str) -> di
     return {entry: tuple(kinds) for entry, kinds in found.items() if entry in catalogue.entry}
 
 
-def difference_lines(catalogue: Catalogue, view: DifferenceView, language: str, bullet: str = "  ") -> Iterator[str]:
-    """A difference as lines of plain text, kind by kind."""
+def difference_lines(catalogue: Catalogue, view: DifferenceView, language: str, own: Sequence[str] = ()) -> Iterator[str]:
+    """A difference as lines of plain text, kind by kind.
+
+    Args:
+        catalogue: whose words are used.
+        view: the difference.
+        language: code.
+        own: a line for each change in carriers' own files, which are a carrier's business too.
+    """
 
     def word(key: str) -> str:
         return fixed_word(catalogue, key, language)
 
     yield heading(catalogue, view, language)
-    yield word("changes-count").replace("{number}", str(view.number))
+    yield word("changes-count").replace("{number}", str(view.number + len(own)))
     if view.unknown:
         yield f"{word('changes-unknown')} {', '.join(view.unknown)}"
     for kind in view.kinds:
         yield ""
         yield joined(catalogue, kind.name, len(kind.changes), language)
         for change in kind.changes:
-            yield bullet + change_line(change)
-    for reader in view.readers:
+            yield f"  {change_line(change)}"
+    if own:
         yield ""
-        yield joined(catalogue, reader.name, reader.says if reader.counts else word("reader-nothing"), language)
-        yield from (f"  {joined(catalogue, name, number, language)}" for name, number in reader.counts)
+        yield joined(catalogue, word("own-changes"), len(own), language)
+        yield from (f"  {line}" for line in own)
+    for reader in view.readers:
+        more = [(word("own-changes"), len(own))] if own and reader.reader == "carrier" else []
+        counts = [*reader.counts, *more]
+        yield ""
+        yield joined(catalogue, reader.name, reader.says if counts else word("reader-nothing"), language)
+        yield from (f"  {joined(catalogue, name, number, language)}" for name, number in counts)
 
 
 def heading(catalogue: Catalogue, view: DifferenceView, language: str) -> str:
-    """From which edition to which."""
-    text = fixed_word(catalogue, "changes-from-to", language)
+    """From which edition to which; of one and the same edition that it is in force."""
+    text = fixed_word(catalogue, "changes-from-to" if view.old != view.new else "changes-same-edition", language)
     for place, value in (("old", view.old), ("old_date", view.old_date), ("new", view.new), ("new_date", view.new_date)):
         text = text.replace("{" + place + "}", value)
     return text

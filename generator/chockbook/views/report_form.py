@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ..catalogue import Catalogue, RulebookRecord
 from ..catalogue.carrier import CarrierRecord
+from .carrier import ContactView, view_contacts
 from .grouping import rulebook_named
 from .wording import fixed_word, in_language
 
@@ -32,16 +33,6 @@ class SeverityBox:
 
 
 @dataclass(frozen=True, slots=True)
-class ContactLine:
-    """Whom the driver can call."""
-
-    role: str
-    name: str | None
-    phone: str
-    hours: str
-
-
-@dataclass(frozen=True, slots=True)
 class ReportFormView:
     """The form."""
 
@@ -65,7 +56,9 @@ class ReportFormView:
     statement: str
     carrier: str | None
     """Where no field of the report holds its name."""
-    contacts: tuple[ContactLine, ...]
+    contacts: tuple[ContactView, ...]
+    demo: bool
+    """Whether the carrier is invented."""
     all_confirmed: bool
 
 
@@ -110,15 +103,8 @@ def view_report_form(
         after=tuple(placed.get("repaired", ())),
         statement=fixed_word(catalogue, "print-report-statement", language).replace("{law}", law),
         carrier=carrier.name if carrier and not any(field.on_form == "operator" for field in rulebook.report) else None,
-        contacts=tuple(
-            ContactLine(
-                fixed_word(catalogue, f"role-{contact.role}", language),
-                contact.name_in(language),
-                contact.phone,
-                contact.hours_in(language),
-            )
-            for contact in (carrier.contacts if carrier else ())
-        ),
+        contacts=view_contacts(catalogue, carrier, language) if carrier else (),
+        demo=bool(carrier and carrier.demo),
         all_confirmed=all(field.confirmed for field in rulebook.report),
     )
 
