@@ -16,7 +16,7 @@ from chockbook.drill import question_bank
 from chockbook.exports import write_catalogue_json
 
 BOOKS = [(rulebook, language) for rulebook in ("on-s1", "us-fmcsr", "qc-list-1") for language in ("en", "fr")]
-LEAST = {"on-s1": 1800, "us-fmcsr": 1500, "qc-list-1": 1200}
+LEAST = {"on-s1": 1800, "us-fmcsr": 1000, "qc-list-1": 1200}
 
 
 @pytest.fixture(scope="module")
@@ -125,8 +125,10 @@ def by_case(data, rulebook, language, question):
     stopping = [str(n) for n, one in enumerate(held, 1) if severities[one]["may_drive"] == "no"]
     if not stopping:
         return {worst["outcome"][language]}
-    because = "because of" if language == "en" else "à cause de"
-    return {f"{worst['outcome'][language]}, {because} {', '.join(stopping)}"}
+    # That a part of the findings that stop the vehicle stops it is true as well.
+    because = f"{worst['outcome'][language]}, " + ("because of " if language == "en" else "à cause de ")
+    return {choice.text for choice in question.choices if choice.text.startswith(because)
+            and set(choice.text.removeprefix(because).split(", ")) <= set(stopping)}  # fmt: skip
 
 
 CHECKS = {"severity": by_severity, "action": by_action, "which": by_which, "stops": by_stops, "place": by_place,
@@ -175,6 +177,25 @@ def test_what_is_from_memory_is_left_out_until_asked_for(shipped, banks):
     assert not any(q.entry_ids[0] == "brake-pushrod.stroke-over-limit" and q.kind == "measured" for q in sure)
 
 
-def test_the_united_states_are_never_asked_for_minor_or_major(banks):
+def test_the_united_states_are_never_asked_for_what_one_severity_cannot_tell_apart(banks):
     for language in ("en", "fr"):
-        assert not {"severity", "which", "stops"} & {q.kind for q in banks["us-fmcsr", language]}
+        assert not {"severity", "action", "which", "stops", "case"} & {q.kind for q in banks["us-fmcsr", language]}
+
+
+@pytest.mark.parametrize("book", BOOKS, ids="-".join)
+def test_no_choice_is_an_action_or_a_decision_of_another_rulebook(data, banks, book):
+    own, language = _book(data, book[0]), book[1]
+    actions = {action["text"][language] for action in own["actions"]}
+    outcomes = tuple(severity["outcome"][language] for severity in own["severities"])
+    strange = {choice.text for question in banks[book] for choice in question.choices
+               if (question.kind == "action" and choice.text not in actions)
+               or (question.kind == "case" and not choice.text.startswith(outcomes))}  # fmt: skip
+    assert strange == set()
+
+
+def test_driving_and_repair_are_asked_for_as_the_rule_has_them(banks):
+    """To stop for a minor defect, or to repair it at once, is never wrong: only as the rule it is."""
+    for language, rule in (("en", "What is the rule on "), ("fr", "Quelle est la règle pour ")):
+        asked = [q.text for q in banks["on-s1", language] if q.kind == "action"]
+        assert len(asked) > 500
+        assert all(rule in text for text in asked)

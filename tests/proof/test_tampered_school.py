@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import json
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -101,6 +102,33 @@ def test_a_figure_that_no_source_prints_is_objected_to(objections, bank):
     wrong = next(at for n, at in enumerate(question["choices"]) if n != question["right"])
     data["texts"][wrong] = data["texts"][wrong].replace("1", "7").replace("2", "7")
     assert any("which no source prints" in line for line in objections(data))
+
+
+def with_wrong_choice(bank, kind, said, fits=lambda question, texts: True):
+    """A bank in which a question of a kind has another wrong choice, and that question."""
+    data = copy.deepcopy(bank)
+    question = next(q for q in data["questions"] if q["kind"] == kind and fits(q, data["texts"]))
+    wrong = next(at for at in range(len(question["choices"])) if at != question["right"])
+    question["choices"][wrong] = len(data["texts"])
+    data["texts"].append(said(data["texts"][question["choices"][question["right"]]]))
+    return data, question
+
+
+def test_what_another_rulebook_says_is_objected_to_as_a_wrong_choice(objections, bank, shipped):
+    satisfied = next(one for one in shipped.rulebook["us-fmcsr"].actions if one.id == "satisfied-first")
+    data, question = with_wrong_choice(bank, "action", lambda right: satisfied.text["en"])
+    assert any(question["id"] in line and "does not speak of" in line for line in objections(data))
+    outcome = shipped.rulebook["us-fmcsr"].severities[0].outcome["en"]
+    data, question = with_wrong_choice(bank, "case", lambda right: outcome)
+    assert any(question["id"] in line and "which is true or" in line for line in objections(data))
+
+
+def test_one_of_two_findings_that_stop_is_objected_to_as_a_wrong_choice(objections, bank):
+    data, question = with_wrong_choice(
+        bank, "case", lambda right: right.rpartition(", ")[0],
+        lambda q, texts: re.search(r"because of \d, \d$", texts[q["choices"][q["right"]]]),
+    )  # fmt: skip
+    assert any(question["id"] in line and "which is true or" in line for line in objections(data))
 
 
 def first_text(data, key):

@@ -1,7 +1,7 @@
-"""From a condition to what to do: about driving on, and about the repair.
+"""From a condition to the rule: about driving, and about the repair.
 
-Wrong choices are what the rulebook says of its other severities, and what other rulebooks say where they differ
-in whether the vehicle may move at all. What merely adds to the right action is never offered as wrong.
+Wrong choices are what the same rulebook says of its other severities, and nothing else: what another rulebook says
+stands there without its name, and can be true here as well. A rulebook with one severity is not asked so.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from ..catalogue import ActionRecord, Catalogue, SeverityRecord
 from .choosing import Told, choices
-from .posed import Posed, posed
+from .posed import Posed, answers_apart, posed
 from .question import Question, question_id
 from .wording import Words, told
 
@@ -24,7 +24,9 @@ MOVES_FIRST = ("yes", "once-reported")
 def ask(
     catalogue: Catalogue, rulebook_id: str, languages: Sequence[Words], vehicle: str | None
 ) -> Iterator[Question]:
-    """For each defect: what the rulebook says of driving on, and of the repair."""
+    """For each defect: what the rulebook says of driving, and of the repair."""
+    if not answers_apart(catalogue, rulebook_id):
+        return
     words = languages[0]
     for one in posed(catalogue, rulebook_id, vehicle):
         severity, actions = one.ruling.severity, one.ruling.actions
@@ -34,8 +36,8 @@ def ask(
                 continue
             name = question_id(KIND, aspect, rulebook_id, one.entry.id, one.ruling.item.id, right.id)
             text = _text(one, aspect)
-            said = {words.of(action.text) for action in actions}
-            others = [other for other in _others(catalogue, one, aspect) if words.of(other.text) not in said]
+            held = {action.id for action in actions}
+            others = [other for other in _others(one, aspect) if other.id not in held]
             offered = choices(name, text, told(right.text), [told(other.text) for other in others], languages)
             if offered is None:
                 continue
@@ -58,21 +60,13 @@ def _first(actions: Sequence[ActionRecord], aspect: str) -> ActionRecord | None:
     return next((action for action in actions if action.kind in ASPECTS[aspect]), None)
 
 
-def _others(catalogue: Catalogue, one: Posed, aspect: str) -> Iterator[ActionRecord]:
-    """What is said of the aspect for severities that differ: of the same rulebook first, then of the others."""
-    own = one.ruling.rulebook
-    held = False
-    for book in [own, *(other for other in catalogue.rulebooks if other.id != own.id)]:
-        written = {action.id: action for action in book.actions}
-        for other in book.severities:
-            action = _first([written[name] for name in other.actions if name in written], aspect)
-            if action is None or not _differs(one.ruling.severity, other, aspect):
-                continue
-            # Repairs before the vehicle moves say the same in other words: one of them is enough.
-            if aspect == "repair" and other.may_drive not in MOVES_FIRST:
-                if held:
-                    continue
-                held = True
+def _others(one: Posed, aspect: str) -> Iterator[ActionRecord]:
+    """What the rulebook says of the aspect for its severities that differ."""
+    rulebook = one.ruling.rulebook
+    written = {action.id: action for action in rulebook.actions}
+    for other in rulebook.severities:
+        action = _first([written[name] for name in other.actions if name in written], aspect)
+        if action is not None and _differs(one.ruling.severity, other, aspect):
             yield action
 
 

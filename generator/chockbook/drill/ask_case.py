@@ -1,11 +1,14 @@
-"""A short written case: several findings on a combination, and the decision. The decision rule gives the truth."""
+"""A short written case: several findings on a combination, and the decision. The decision rule gives the truth.
+
+A rulebook with one severity is not asked so: every case would have the same answer, and no wrong one of its own.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from ..catalogue import UNITS, Catalogue, Finding, Verdict, decide
+from ..catalogue import UNITS, Catalogue, Finding, RulebookRecord, SeverityRecord, decide
 from .choosing import Told, choices, part_by_seed
 from .posed import Posed, answers_apart, posed
 from .question import Question, order_by_seed, question_id
@@ -20,10 +23,8 @@ COMBINATIONS = (
 )
 FINDINGS = (2, 3, 4)
 """How many findings a case has, in turn; so many choices make it easy, middling or hard."""
-CASES = 300
-"""Cases of a rulebook with several severities, from confirmed rulings and again from all."""
-CASES_OF_ONE_SEVERITY = 30
-"""Where every case has the same answer, more of them would teach nothing."""
+CASES = 500
+"""Cases that are tried, from confirmed rulings and again from all."""
 STOP = "no"
 
 
@@ -36,12 +37,13 @@ def ask(
     catalogue: Catalogue, rulebook_id: str, languages: Sequence[Words], vehicle: str | None
 ) -> Iterator[Question]:
     """Cases with no finding that stops, with one and with two, in turn."""
-    apart = answers_apart(catalogue, rulebook_id)
+    if not answers_apart(catalogue, rulebook_id):
+        return
     every = list(posed(catalogue, rulebook_id, vehicle))
     combinations = [one for one in COMBINATIONS if vehicle is None or vehicle in map(UNITS.get, one)]
     seen = set()
     for series, found in enumerate(([one for one in every if one.confirmed], every)):
-        for number in range(CASES if apart else CASES_OF_ONE_SEVERITY):
+        for number in range(CASES):
             seed = f"{KIND}|{rulebook_id}|{vehicle}|{series}|{number}"
             units = combinations[number % len(combinations)]
             findings = _findings(seed, found, units, vehicle, FINDINGS[number // 4 % len(FINDINGS)], number % 3)
@@ -78,8 +80,7 @@ def _question(
 ) -> Question | None:
     words, rulebook = languages[0], catalogue.rulebook[rulebook_id]
     told_of = [Finding(one.posed.entry.id, one.unit, one.posed.answer) for one in findings]
-    verdict = decide(catalogue, told_of, rulebook_id)
-    governing = verdict.governing
+    governing = decide(catalogue, told_of, rulebook_id).governing
     if governing is None:
         return None
     name = question_id(KIND, rulebook_id, units, [(one.unit, one.posed.entry.id, one.posed.answer) for one in findings],
@@ -95,8 +96,9 @@ def _question(
         made_up = ", ".join(words.fixed(f"unit-{unit}") for unit in units)
         return words.fixed("drill-ask-case", rulebook=words.of(rulebook.short_name), units=made_up, findings=listed)
 
-    right = _because(verdict, numbers) if numbers else told(governing.severity.outcome)
-    offered = choices(name, text, right, _wrong(catalogue, verdict, numbers, len(findings), name), languages)
+    right = _because(rulebook, numbers) if numbers else told(governing.severity.outcome)
+    wrong = _wrong(rulebook, governing.severity, numbers, len(findings), name)
+    offered = choices(name, text, right, wrong, languages)
     if offered is None:
         return None
     first = [one for one in findings if one.posed.ruling.rank == governing.rank]
@@ -113,9 +115,9 @@ def _question(
     )  # fmt: skip
 
 
-def _because(verdict: Verdict, numbers: Sequence[int]) -> Told:
+def _because(rulebook: RulebookRecord, numbers: Sequence[int]) -> Told:
     """The outcome that forbids driving, and the findings that it rests on: all of them and no other."""
-    severity = next(s for s in reversed(verdict.rulebook.severities) if s.may_drive == STOP)
+    severity = next(s for s in reversed(rulebook.severities) if s.may_drive == STOP)
 
     def outcome(words: Words) -> str:
         listed = ", ".join(map(str, numbers))
@@ -124,20 +126,18 @@ def _because(verdict: Verdict, numbers: Sequence[int]) -> Told:
     return outcome
 
 
-def _wrong(catalogue: Catalogue, verdict: Verdict, numbers: list[int], n_findings: int, seed: str) -> Iterator[Told]:
-    """Other decisions: another severity's outcome, the right outcome for the wrong findings, other rulebooks'."""
-    governing, own = verdict.governing, verdict.rulebook
-    for severity in own.severities:
-        if governing and severity.may_drive not in (governing.severity.may_drive, STOP):
+def _wrong(rulebook: RulebookRecord, governing: SeverityRecord, numbers: list[int], n_findings: int, seed: str) -> Iterator[Told]:
+    """Other decisions of the rulebook: another severity's outcome, or not to drive, for findings that do not stop.
+
+    Part of the findings that stop is never offered: that one of them stops the vehicle is true as well.
+    """
+    for severity in rulebook.severities:
+        if severity.may_drive not in (governing.may_drive, STOP):
             yield told(severity.outcome)
-    if any(severity.may_drive == STOP for severity in own.severities):
-        every = range(1, n_findings + 1)
-        sets = [[n] for n in every] + [[n, m] for n in every for m in every if n < m]
-        # Single findings first where none or one stops, pairs first where two do: the nearest mistakes.
-        sets.sort(key=lambda one: (len(one) != max(len(numbers), 1), order_by_seed(seed, one)))
-        yield from (_because(verdict, one) for one in sets if one != numbers)
+    if not any(severity.may_drive == STOP for severity in rulebook.severities):
         return
-    for book in catalogue.rulebooks:
-        for severity in book.severities:
-            if governing and severity.may_drive not in {one.may_drive for one in own.severities}:
-                yield told(severity.outcome)
+    every = range(1, n_findings + 1)
+    sets = [[n] for n in every] + [[n, m] for n in every for m in every if n < m]
+    # Single findings first where none or one stops, pairs first where two do: the nearest mistakes.
+    sets.sort(key=lambda one: (len(one) != max(len(numbers), 1), order_by_seed(seed, one)))
+    yield from (_because(rulebook, one) for one in sets if not set(one) <= set(numbers))

@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import combinations
 
-from ..catalogue import Entry, LimitRecord, LimitRow, Ruling
+from ..catalogue import Entry, LimitRecord, LimitRow, Ruling, SeverityRecord
 from ..catalogue.measure import UnfitMeasure, measure, only_divides
 from ..catalogue.quantity import Malformed, parse_quantity
 from ..catalogue.wording import in_language
@@ -130,6 +131,9 @@ def _action(reader: Reader, question: Told, entries: list[Entry], rulebook_id: s
             yield f"asks for {question.answer!r}, which the catalogue does not ask for with {entries[0].id}"
         for choice in set(texts).intersection(question.others):
             yield f"takes {choice!r} for wrong, and the catalogue asks for it"
+    own = {in_language(one.text, reader.language) for one in reader.catalogue.rulebook[rulebook_id].actions}
+    for choice in set(question.others) - own:
+        yield f"takes {choice!r} for wrong, which the rulebook does not speak of"
 
 
 def _place(reader: Reader, question: Told, entries: list[Entry], rulebook_id: str) -> Iterator[str]:
@@ -272,11 +276,33 @@ def _case(reader: Reader, question: Told, entries: list[Entry], rulebook_id: str
     if worst.id != question.severity:
         yield f"is filed under {question.severity!r}"
     outcome = in_language(worst.outcome, language)
+    stopping = [number for number, ruling in found if ruling.severity.may_drive == STOP]
     if worst.may_drive == STOP:
-        numbers = ", ".join(number for number, ruling in found if ruling.severity.may_drive == STOP)
-        outcome = _filled(reader, "drill-case-because", outcome=outcome, numbers=numbers)
+        outcome = _because(reader, outcome, stopping)
     if squash(question.answer) != squash(outcome):
         yield f"decides {question.answer!r}, and the findings make it {outcome!r}"
+    yield from _other_decisions(reader, question, rulebook.severities, [number for number, _ in found], stopping)
+
+
+def _because(reader: Reader, outcome: str, numbers: Iterable[str]) -> str:
+    return _filled(reader, "drill-case-because", outcome=outcome, numbers=", ".join(numbers))
+
+
+def _other_decisions(reader: Reader, question: Told, severities: Iterable[SeverityRecord], numbers: list[str],
+                     stopping: list[str]) -> Iterator[str]:  # fmt: skip
+    """Each wrong decision is one that the rulebook has, and false: not to drive because of one of several is true."""
+    false = set()
+    for severity in severities:
+        outcome = in_language(severity.outcome, reader.language)
+        if severity.may_drive != STOP:
+            false.add(squash(outcome))
+            continue
+        for length in range(1, len(numbers) + 1):
+            false |= {squash(_because(reader, outcome, told)) for told in combinations(numbers, length)
+                      if not set(told) <= set(stopping)}  # fmt: skip
+    for choice in question.others:
+        if squash(choice) not in false:
+            yield f"takes {choice!r} for wrong, which is true or which the rulebook does not say"
 
 
 def _ruling_in(reader: Reader, part: str, entries: list[Entry], rulebook_id: str) -> Ruling | None:
