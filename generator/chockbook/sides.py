@@ -91,6 +91,11 @@ def _git(folder: Path, *arguments: str) -> bytes | None:
     return done.stdout if done.returncode == 0 else None
 
 
+def is_kept(code: str, project: Project) -> bool:
+    """Whether the project keeps the edition of a code."""
+    return (project.tables / FOLDER / f"{code}.json").is_file()
+
+
 def keep(data: dict[str, Any], project: Project) -> tuple[Path, bool]:
     """Write an edition among those that the project keeps; the file, and whether it is new.
 

@@ -58,6 +58,16 @@ def test_prints_are_proved_as_soon_as_they_are_made(project: Path, capsys: pytes
     assert "all agree" not in capsys.readouterr().out
 
 
+def test_prints_of_an_edition_that_is_not_kept_come_with_a_word_about_it(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(project, "ash", documents=[{"what": "report"}])
+    assert run(project) == 0
+    assert "is not kept: run `chockbook keep` before the tables change" in capsys.readouterr().out
+    assert main(["--project", str(project), "keep"]) == 0
+    capsys.readouterr()
+    assert run(project) == 0
+    assert "chockbook keep" not in capsys.readouterr().out
+
+
 def test_an_unproved_print_is_proved_by_the_next_run(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """A run that was stopped between making and proving leaves no unproved print behind."""
     write(project, "ash")

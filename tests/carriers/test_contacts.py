@@ -79,6 +79,38 @@ def test_another_languages_hours_are_seen(shipped: Catalogue, tmp_path: Path) ->
     assert [one for one in told if ".fr.pdf" in one] == []
 
 
+def test_a_name_that_is_the_roles_own_word_is_said_once(shipped: Catalogue, tmp_path: Path) -> None:
+    contact = {"role": "dispatch", "name": "Dispatch", "phone": "555-0111", "hours": "day and night"}
+    one = carrier(contacts=[contact], documents=[{"what": "deck", "format": "visor"}, {"what": "checklist"}, {"what": "report"}])
+    assert cards_for_carriers(shipped, [one], tmp_path, workers=1).failed == []
+    for path in tmp_path.rglob("*.pdf"):
+        assert squash("555-0111, Dispatch") not in said(path)
+        assert squash("555-0111 · day and night · Dispatch") not in said(path)
+    assert prove_carriers(shipped, [one], tmp_path, processes=1).objections == ()
+
+
+@pytest.mark.parametrize(("demo", "invented"), [(True, " People, places and numbers are invented."), (False, "")])
+def test_a_report_form_says_whose_it_is_whom_to_call_and_what_is_invented(shipped, tmp_path, demo, invented) -> None:
+    one = carrier(name="Ash Cartage Ltd.", demo=demo, rulebooks=["us-fmcsr"], documents=[{"what": "report"}])
+    assert cards_for_carriers(shipped, [one], tmp_path, workers=1).failed == []
+    (path,) = tmp_path.rglob("*.pdf")
+    assert squash(f"Ash Cartage Ltd. Call Dispatch: 555-0111 (day and night).{invented}What was inspected") in said(path)
+    assert prove_carriers(shipped, [one], tmp_path, processes=1).objections == ()
+    other = one.model_copy(update={"demo": not demo})
+    found = [str(one) for one in prove_carriers(shipped, [other], tmp_path, processes=1).objections]
+    assert any(text.startswith("plain-haulage/report.us-fmcsr.en.pdf: carrier: does not say:") for text in found), found
+
+
+def test_an_objection_to_a_checklist_names_its_file(shipped: Catalogue, tmp_path: Path) -> None:
+    one = carrier(documents=[{"what": "checklist"}])
+    assert cards_for_carriers(shipped, [one], tmp_path, workers=1).failed == []
+    contact = one.contacts[0].model_dump() | {"name": "Wim Okoro", "hours": "never"}
+    other = carrier(documents=[{"what": "checklist"}], contacts=[contact])
+    found = [str(one) for one in prove_carriers(shipped, [other], tmp_path, processes=1).objections]
+    assert len(found) > 2
+    assert all("plain-haulage/u1/checklist-normal.on-s1.en.pdf" in text for text in found), found
+
+
 @pytest.mark.parametrize(
     ("new", "line", "rule", "what"),
     [

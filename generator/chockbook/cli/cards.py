@@ -30,6 +30,7 @@ def run(options: argparse.Namespace) -> int:
     from ..output import OutputBusy, filling
     from ..printing import RegisterUnreadable, cards_for_carriers, note_proved
     from ..proof import prove_carriers
+    from ..sides import is_kept
     from ..workers import WorkersLost
 
     if options.pulled:
@@ -72,6 +73,9 @@ def run(options: argparse.Namespace) -> int:
           f"{counted(result.documents, 'document')}; the register is {result.register}")  # fmt: skip
     if result.unproved or proof.objections:
         print(proof.summary())
+    if result.documents and not is_kept(catalogue.edition.code, project):
+        print(f"notice: edition {catalogue.edition.code} is not kept: run `chockbook keep` before the tables change, or nobody can "
+              "tell later which of these prints went stale")  # fmt: skip
     return FAULTS if result.failed or proof.objections or errors(assembly.faults) else WELL
 
 
