@@ -238,3 +238,13 @@ def test_a_bulletin_tells_what_to_do_with_prints_of_editions_that_were_not_kept(
     assert "Edition 0badc0de" in text
     assert "this edition was not kept" in text
     assert f"where the print is not named here: {edition}. Any other edition code: hand it in." in text
+
+
+def test_a_bulletin_names_a_print_once_though_it_was_made_twice(small, tmp_path) -> None:
+    """Once by an earlier program, with other bytes and the same codes."""
+    project, edition = small
+    old = [{**row, "own_file": row["own_file"].replace("555-0111", "555-0100")} for row in rows_of(project)]
+    put_rows(project, [*old, *({**row, "sha256": "00", "state": "replaced"} for row in old)])
+    text = bulletin_of(project, edition, tmp_path / "bulletin.pdf")
+    assert text.count("Report form ·") == 1
+    assert "replaced" not in text

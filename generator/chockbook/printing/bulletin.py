@@ -110,7 +110,8 @@ def _of_carrier(catalogue: Catalogue, carrier: CarrierRecord, prints: Sequence[J
             shown += f" ({word(named) if named in catalogue.words else parts[0]})"  # a register can be older than a format
         books = [in_language(book.short_name, language) for book in catalogue.rulebooks if book.id == one.rulebook]
         spoken = ", ".join(" + ".join(of_languages.get(code, code) for code in both.split("+")) for both in one.languages)
-        said = " · ".join([shown, *(books or [one.rulebook]), spoken, codes(one.edition, one.code), *map(word, one.reasons)])
+        reasons = [why for why in one.reasons if why != "prints-replaced"]  # which is news for whoever keeps the register
+        said = " · ".join([shown, *(books or [one.rulebook]), spoken, codes(one.edition, one.code), *map(word, reasons)])
         if one.new_code is None or (one.edition, one.code) == (edition, one.new_code):
             return said  # there is no new one, or only its name is another, which is told below
         return f"{said} · {joined(catalogue, word('bulletin-new'), codes(edition, one.new_code), language)}"
@@ -122,7 +123,7 @@ def _of_carrier(catalogue: Catalogue, carrier: CarrierRecord, prints: Sequence[J
 
     good = dict.fromkeys([edition, *(one.row.get("edition", "") for one in prints if one.pile in ("same", "current"))])
     own = [one for one in view_own_changes(catalogue, prints, names, language) if one.what not in GONE]
-    return {"pulls": [{"who": who(pull.units), "prints": [say(one) for one in pull.prints]}
+    return {"pulls": [{"who": who(pull.units), "prints": [*dict.fromkeys(map(say, pull.prints))]}
                       for pull in view_pulls(prints, ("stale", "pull", "unknown"), names)],
             "keep": word("bulletin-keep").replace("{codes}", ", ".join(good)),
             "own": [{"name": one.said(catalogue, language), "before": one.before, "after": one.after} for one in own]}  # fmt: skip

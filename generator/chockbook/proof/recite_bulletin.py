@@ -110,30 +110,32 @@ def _hand_in(told: Recital, carrier: CarrierRecord, prints: Sequence[Judged], ed
     told.word("bulletin-hand-in-says" if stale else "bulletin-none-stale")
     told.word("bulletin-keep", codes=", ".join(good))
     names = {unit.id: unit.name for unit in carrier.units}
-    together: dict[tuple[bool, frozenset[str]], tuple[list[str], list[str]]] = {}
+    together: dict[tuple[bool, frozenset[tuple[str, bool]]], tuple[list[str], list[str]]] = {}
     for unit, of_unit in stale.items():
         lines = list(_lines(told, of_unit, edition))
-        units, _ = together.setdefault((bool(unit), frozenset(lines)), ([], lines))
+        units, _ = together.setdefault((bool(unit), frozenset(lines)), ([], [line for line, _ in lines]))
         units.append(names.get(unit, unit))
     for (has_unit, _), (units, lines) in together.items():
         told.say(f"{word('bulletin-units')}: {', '.join(units)}" if has_unit else word("bulletin-all-units"))
-        told.say(*(f"•{line}" for line in lines))
+        told.say(*(f"•{line}" for line in dict.fromkeys(lines)))
 
 
-def _lines(told: Recital, prints: Sequence[Judged], edition: str) -> Iterator[str]:
-    """Each document of a unit with the languages in which it is to be handed in. A register can be older than a book or
-    a format: what has no name any more stands as the register has it."""
+def _lines(told: Recital, prints: Sequence[Judged], edition: str) -> Iterator[tuple[str, bool]]:
+    """Each document of a unit with the languages in which it is to be handed in, and whether it was replaced.
+
+    A register can be older than a book or a format: what has no name any more stands as the register has it.
+    """
     catalogue, word = told.catalogue, told.reader.word
     spoken: dict[tuple[Any, ...], list[str]] = {}
     for one in prints:
         row = one.row
         key = (row.get("document", ""), row.get("rulebook", ""), row.get("edition", ""), row.get("print_code", ""), one.new_code,
-               tuple(_reasons(one)))  # fmt: skip
+               tuple(_reasons(one)), row.get("state") == "replaced")  # fmt: skip
         languages = spoken.setdefault(key, [])
         if row.get("language") and row["language"] not in languages:
             languages.append(row["language"])
     of_language = {one.code: one.name for one in catalogue.languages}
-    for (document, book, printed, code, new_code, reasons), languages in spoken.items():
+    for (document, book, printed, code, new_code, reasons, replaced), languages in spoken.items():
         kind, *shape = document.split("-")
         what = word(f"bulletin-{kind}") if f"bulletin-{kind}" in catalogue.words else document
         if kind == "deck" and shape:
@@ -144,7 +146,7 @@ def _lines(told: Recital, prints: Sequence[Judged], edition: str) -> Iterator[st
         line = " · ".join([what, held_to, ", ".join(both), _codes(told, printed, code), *map(word, reasons)])
         if new_code and (printed, code) != (edition, new_code):
             line += f" · {word('bulletin-new')}: {_codes(told, edition, new_code)}"
-        yield line
+        yield line, replaced
 
 
 def _codes(told: Recital, edition: str, code: str) -> str:
@@ -161,8 +163,6 @@ def _reasons(one: Judged) -> Iterator[str]:
             said.append(key)
             yield f"prints-{key}"
     yield from (f"prints-{why}" for why in one.unjudged)
-    if one.row.get("state") == "replaced":
-        yield "prints-replaced"
 
 
 def _own_file(told: Recital, carrier: CarrierRecord, prints: Sequence[Judged]) -> None:
