@@ -17,7 +17,7 @@ from ..views.by_action import view_by_action
 from ..views.by_component import view_by_component
 from ..views.by_severity import view_by_severity
 from ..views.cautions import view_cautions
-from ..views.changes import changed_entries, view_card_editions, view_differences
+from ..views.changes import CARD_ANSWERS, changed_entries, view_card_editions, view_differences
 from ..views.comparison import view_crossing
 from ..views.coverage import view_coverage
 from ..views.duties import view_duties
@@ -100,7 +100,8 @@ def pages_of(catalogue: Catalogue, rulebook_id: str, language: str) -> Iterator[
     coverage = view_coverage(catalogue, language)
     yield Page("sources.md", "sources.md.j2", {"sources": sources, "coverage": coverage})
     yield Page("changes.md", "changes.md.j2", {"differences": view_differences(catalogue, rulebook_id, language)})
-    yield Page("card.md", "card.md.j2", {"editions": view_card_editions(catalogue, rulebook_id, language)})
+    content = {"editions": view_card_editions(catalogue, rulebook_id, language), "answers": CARD_ANSWERS}
+    yield Page("card.md", "card.md.j2", content)
     standing = {"standing": view_standing(catalogue, rulebook_id, language), "bases": view_bases(catalogue, rulebook_id, language)}
     yield Page("standing.md", "standing.md.j2", standing)
 

@@ -30,30 +30,32 @@ def prove_changes(catalogue: Catalogue, trees: dict[str, Any], rulebook_id: str,
         for code in found.keys() - {one.old["code"] for one in since} - {catalogue.edition.code}:
             yield Objection(f"{name}/{page}", str(code), "is no edition that is kept")
     yield from _answers(catalogue, trees["card.html"], language, f"{name}/card.html")
-    states = {catalogue.edition.code: "current"}
+    now = catalogue.edition.check_by.isoformat()
+    states = {catalogue.edition.code: ("current", now)}
     for difference in since:
         code = difference.old["code"]
         changes = difference.under(rulebook_id, language)
         carried = [change for change in changes if carries("deck", change)]
-        states[code] = "stale" if carried else "same"
+        states[code] = "stale" if carried else "same", min(difference.old.get("check_by") or now, now)
         for page, found, wanted in (("changes.html", told, list(changes)), ("card.html", cards, carried)):
             if code not in found:
                 yield Objection(f"{name}/{page}", code, "is not told of")
             elif page == "changes.html" or len(wanted) <= 200:
                 yield from _listed(found[code], wanted, language, f"{name}/{page}")
-    for code, state in states.items():
+    for code, (state, check_by) in states.items():
         block = cards.get(code)
-        word = catalogue.words[f"card-{state}"]
-        said = word.get(language) or next(iter(word.values()))
+        said = in_language(catalogue.words[f"card-list-{state}"], language)
         if block is None or block.get("data-state") != state or squash(said) not in squash(" ".join(block.itertext())):
             yield Objection(f"{name}/card.html", code, f"is not said to be {state}")
+        elif block.get("data-check-by") != check_by:
+            yield Objection(f"{name}/card.html", code, f"is not to be checked by {check_by}")
     yield from _marks(catalogue, trees, rulebook_id, language, name)
 
 
 def _answers(catalogue: Catalogue, tree: Any, language: str, output: str) -> Iterator[Objection]:
-    """What the page answers of a code that it does not know, or that is too short to be one."""
+    """What the page answers of a code, by what it knows of it, by the reader's clock, and by where the page came from."""
     form = tree.find(".//form[@id='card-check']")
-    for about in ("unknown", "short"):
+    for about in ("current", "current-past", "same", "same-past", "stale", "unknown", "short", "kept"):
         said = catalogue.words[f"card-{about}"]
         if form is None or squash(form.get(f"data-{about}", "")) != squash(in_language(said, language)):
             yield Objection(output, about, f"is not said as: {in_language(said, language)}")

@@ -53,16 +53,22 @@ def _not_compared(page: Recital, parts: Iterable[str]) -> Iterator[str]:
 
 def recite_card(page: Recital) -> None:
     """The form for an edition's code, then every edition that is known, and what became of its cards."""
-    for key in ("no-script", "lead", "label", "button", "known"):
+    for key in ("no-script", "lead", "label", "button"):
         page.word(f"card-{key}")
     edition = page.catalogue.edition
-    known: list[tuple[str, str, list[Change]]] = [(edition.code, edition.date.isoformat(), [])]
+    check_by = edition.check_by.isoformat()
+    page.word("card-knows", code=edition.code, date=edition.date.isoformat(), check_by=check_by)
+    page.word("card-not-checked")
+    page.word("card-known")
+    known: list[tuple[dict[str, str], list[Change]]] = [({"code": edition.code, "date": edition.date.isoformat()}, [])]
     for difference in differences(page.catalogue):
         carried = replace(difference, changes=tuple(one for one in difference.changes if carries("deck", one)))
-        known.append((difference.old["code"], difference.old["date"], list(carried.under(page.rulebook.id, page.language))))
-    for at, (code, date, changes) in enumerate(known):
-        page.say(page.reader.word("edition"), code, page.reader.word("issued"), date)
-        page.word("card-stale" if changes else "card-same" if at else "card-current")
+        known.append((difference.old, list(carried.under(page.rulebook.id, page.language))))
+    for at, (old, changes) in enumerate(known):
+        page.say(page.reader.word("edition"), old["code"], ":")
+        page.word("card-list-stale" if changes else "card-list-same" if at else "card-list-current")
+        page.say(page.reader.word("issued"), old["date"], ",", page.reader.word("check-by").lower())
+        page.say(min(check_by, old.get("check_by") or check_by))
         _by_kind(page, changes, MOST_OF_A_CARD)
     page.link(page.reader.word("web-changes"), "changes.html")
 

@@ -148,12 +148,18 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
     return fixed_word(catalogue, key, language) if key in catalogue.words else str(value)
 
 
+CARD_ANSWERS = ("current", "current-past", "same", "same-past", "stale", "unknown", "short", "kept")
+"""What the page of cards can answer of a code, as its fixed words call it; its script picks one by the reader's clock."""
+
+
 @dataclass(frozen=True, slots=True)
 class CardEdition:
     """An edition that a card may be of, and what became of such a card."""
 
     code: str
     date: str
+    check_by: str
+    """The day until which what such a card says holds unasked: its own, or that of the edition in force where that is earlier."""
     state: str
     """current, stale or same."""
     kinds: tuple[KindView, ...]
@@ -162,11 +168,13 @@ class CardEdition:
 
 def view_card_editions(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[CardEdition, ...]:
     """Every edition that is known here: the one in force, then the former ones, the latest first."""
-    found = [CardEdition(catalogue.edition.code, catalogue.edition.date.isoformat(), "current", ())]
+    check_by = catalogue.edition.check_by.isoformat()
+    found = [CardEdition(catalogue.edition.code, catalogue.edition.date.isoformat(), check_by, "current", ())]
     for difference in differences(catalogue):
         carried = tuple(one for one in difference.changes if carries("deck", one))
         kinds = view_difference(catalogue, replace(difference, changes=carried), rulebook_id, language).kinds
-        found.append(CardEdition(difference.old["code"], difference.old["date"], "stale" if kinds else "same", kinds))
+        own = min(difference.old.get("check_by") or check_by, check_by)
+        found.append(CardEdition(difference.old["code"], difference.old["date"], own, "stale" if kinds else "same", kinds))
     return tuple(found)
 
 

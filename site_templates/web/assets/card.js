@@ -6,29 +6,42 @@ document.addEventListener("DOMContentLoaded", () => {
   if (!form) return;
   const field = place("card-code");
   const result = place("card-result");
+  const bounds = place("card-bounds");
+
+  // Whether this page came from what the device keeps: a file, or the service worker, which answers from its store.
+  const kept = location.protocol === "file:" || Boolean(navigator.serviceWorker?.controller);
 
   // A code as it is kept: no spaces or dashes, small letters, and the digits for which o, i and l are taken.
   const plain = (text) => text.toLowerCase().replace(/[^a-z0-9]/g, "").replace(/o/g, "0").replace(/[il]/g, "1");
 
-  function message(text) {
-    const made = document.createElement("p");
-    made.className = "card-check__unknown";
-    made.textContent = text;
-    return [made];
+  // The day where the reader is, as editions write theirs: such days compare as texts do.
+  function today() {
+    const now = new Date();
+    return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
   }
 
-  function answer(typed) {
-    const code = plain(typed);
+  function paragraph(text, kind = "") {
+    const made = document.createElement("p");
+    made.className = kind;
+    made.textContent = text;
+    return made;
+  }
+
+  // Which of the form's answers a code has, with the edition that it names.
+  function judged(code) {
     const known = document.querySelector(`[data-edition="${code}"]`);
-    if (known) return [...known.cloneNode(true).childNodes];
-    return message(/^[0-9a-f]{8}$/.test(code) ? form.dataset.unknown : form.dataset.short);
+    if (!known) return { answer: /^[0-9a-f]{8}$/.test(code) ? "unknown" : "short" };
+    const past = known.dataset.state !== "stale" && known.dataset.checkBy < today();
+    return { answer: known.dataset.state + (past ? "Past" : ""), known };
   }
 
   function show(typed) {
-    const code = plain(typed);
-    const known = document.querySelector(`[data-edition="${code}"]`);
-    result.replaceChildren(...answer(typed));
-    result.className = `card-check__result card-edition--${known ? known.dataset.state : "unknown"}`;
+    const { answer, known } = judged(plain(typed));
+    const parts = [paragraph(form.dataset[answer].replace("{date}", known?.dataset.checkBy), "card-check__verdict")];
+    if (kept || navigator.onLine === false) parts.push(paragraph(form.dataset.kept));
+    // What the answer rests on stands on the page from the start; it goes where the answer is, and is read with it.
+    result.replaceChildren(...parts, bounds);
+    result.dataset.answer = answer;
   }
 
   form.addEventListener("submit", (event) => {
