@@ -193,6 +193,34 @@ def test_no_choice_is_an_action_or_a_decision_of_another_rulebook(data, banks, b
     assert strange == set()
 
 
+BRAKES = {"air-brakes", "hydraulic-brakes", "electric-brakes"}
+HITCHES = {"pintle-hook", "ball-hitch"}
+
+
+def places_of_case(data, question, language):
+    """What is said to be found where: (place in words, equipment of the component) for each finding."""
+    for part in re.split(r"\(\d\) ", question.text)[1:]:
+        yield part.partition(",")[0], set(find_defect(data, part, language)["fitted"])
+
+
+@pytest.mark.parametrize("rulebook", ["on-s1", "qc-list-1"])
+def test_the_findings_of_a_case_can_be_met_on_one_vehicle(data, banks, rulebook):
+    """A powered vehicle has air brakes or hydraulic ones, electric brakes are of a trailer behind hydraulic ones, and
+    a truck pulls by one kind of coupling."""
+    found = {}
+    for question in (q for q in banks[rulebook, "en"] if q.kind == "case"):
+        where = list(places_of_case(data, question, "en"))
+        brakes = set().union(*(fitted for _, fitted in where)) & BRAKES
+        assert brakes <= {"air-brakes"} or brakes <= {"hydraulic-brakes", "electric-brakes"}, question.text
+        assert len(set().union(*(fitted for _, fitted in where)) & HITCHES) <= 1, question.text
+        assert not any("hydraulic-brakes" in fitted and place != "Truck" for place, fitted in where), question.text
+        assert not any(fitted & {"pintle-hook", "ball-hitch", "safety-chains"} and place == "Tractor" for place, fitted in where)
+        for _, fitted in where:
+            for kind in fitted:
+                found[kind] = found.get(kind, 0) + 1
+    assert {"air-brakes", "fifth-wheel", "pintle-hook", "safety-chains"} <= set(found)
+
+
 def test_driving_and_repair_are_asked_for_as_the_rule_has_them(banks):
     """To stop for a minor defect, or to repair it at once, is never wrong: only as the rule it is."""
     for language, rule in (("en", "What is the rule on "), ("fr", "Quelle est la règle pour ")):

@@ -13,11 +13,11 @@ from spoiling import spoil
 
 from chockbook import printing
 from chockbook.catalogue.carrier import CarrierRecord
+from chockbook.catalogue.usual_units import USUAL_UNITS
 from chockbook.catalogue.words import LanguageRecord
 from chockbook.drill.sheets import Setting, make_sheets
 from chockbook.editions import catalogue_as_data, compare
 from chockbook.printing.carriers import print_carrier
-from chockbook.views.walk import UNITS_TO_WALK
 
 CODE = '#eval("1")$x$*b*@r<l>'
 SITE = Path(printing.__file__).parents[3] / "site_templates" / "print"
@@ -40,8 +40,8 @@ RENDER = {
     "cards": printing.render_fitting_cards,
     "checklist": printing.render_checklist,
     "report": printing.render_report_form,
-    "walk": partial(printing.render_walk_sheet, unit=UNITS_TO_WALK["truck"], vehicle=CODE),
-    "score": partial(printing.render_score_sheet, unit=UNITS_TO_WALK["truck"], vehicle=CODE),
+    "walk": partial(printing.render_walk_sheet, unit=USUAL_UNITS["truck"], vehicle=CODE),
+    "score": partial(printing.render_score_sheet, unit=USUAL_UNITS["truck"], vehicle=CODE),
 }
 
 

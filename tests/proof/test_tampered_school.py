@@ -19,6 +19,7 @@ from chockbook.printing import render_pairs, render_score_sheet, render_walk_she
 from chockbook.proof.facts import Reader, reader_of
 from chockbook.proof.pairs import prove_pairs_page, prove_pairs_sheet
 from chockbook.proof.practice import prove_practice
+from chockbook.proof.questions import Told, question_faults
 from chockbook.proof.read_pdf import read_pdf
 from chockbook.proof.reading import Vocabulary
 from chockbook.proof.site import _only_known_texts
@@ -129,6 +130,35 @@ def test_one_of_two_findings_that_stop_is_objected_to_as_a_wrong_choice(objectio
         lambda q, texts: re.search(r"because of \d, \d$", texts[q["choices"][q["right"]]]),
     )  # fmt: skip
     assert any(question["id"] in line and "which is true or" in line for line in objections(data))
+
+
+UNMET = [
+    ("Truck", [("Truck", "brake-controller"), ("Truck", "air-valves")]),
+    ("Tractor, Trailer 1", [("Tractor", "brake-fluid-reservoir"), ("Trailer 1", "tire-tread")]),
+    ("Truck, Trailer 1", [("Trailer 1", "ball-hitch"), ("Trailer 1", "pintle-hook")]),
+    ("Tractor, Trailer 1", [("Tractor", "spring-brakes"), ("Trailer 1", "breakaway-device")]),
+    ("Tractor, Trailer 1, Converter dolly, Trailer 2", [("Tractor", "pintle-hook"), ("Trailer 2", "tire-tread")]),
+    ("Truck", [("Trailer 1", "tire-tread"), ("Truck", "tire-sidewall")]),
+]  # fmt: skip
+MET = [
+    ("Truck, Trailer 1", [("Truck", "brake-controller"), ("Trailer 1", "breakaway-device")]),
+    ("Tractor, Trailer 1", [("Tractor", "spring-brakes"), ("Trailer 1", "air-hoses-lines")]),
+]
+
+
+def case_of(catalogue, vehicles, findings):
+    """A written case of the first defect of each component."""
+    entries = [next(e for e in catalogue.entries if e.component.id == component) for _, component in findings]
+    told = "; ".join(f"({n}) {place}, {entry.component.name['en']}: {entry.condition['en']}"
+                     for n, ((place, _), entry) in enumerate(zip(findings, entries, strict=True), 1))  # fmt: skip
+    text = f"Ontario Schedule 1. What is the decision? Vehicle: {vehicles}. Found: {told}."
+    return Told("case-x", "case", tuple(entry.id for entry in entries), "major", text, ("Do not drive", "Go on"), 0)
+
+
+@pytest.mark.parametrize("vehicles, findings", UNMET + MET)
+def test_findings_that_no_one_vehicle_has_together_are_objected_to(shipped, vehicles, findings):
+    found = list(question_faults(reader_of(shipped, "en"), case_of(shipped, vehicles, findings), "on-s1"))
+    assert any("can have together" in line for line in found) == ((vehicles, findings) in UNMET), found
 
 
 def first_text(data, key):

@@ -7,7 +7,8 @@ import re
 import pytest
 from route_tables import steps_for, table
 
-from chockbook.views.walk import UNITS_TO_WALK, pass_marks, said, view_walk
+from chockbook.catalogue.usual_units import USUAL_UNITS
+from chockbook.views.walk import pass_marks, said, view_walk
 from chockbook.views.walk_page import view_walk_page
 
 AIR = {"air-brakes", "def-system"}
@@ -26,7 +27,7 @@ def steps_of(walk):
 
 
 def walk_of(catalogue, key, rulebook="on-s1"):
-    return view_walk(catalogue, rulebook, "en", UNITS_TO_WALK[key], key)
+    return view_walk(catalogue, rulebook, "en", USUAL_UNITS[key], key)
 
 
 @pytest.mark.parametrize("key", UNITS)

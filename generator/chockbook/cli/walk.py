@@ -33,11 +33,12 @@ def add(commands: argparse._SubParsersAction) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
+    from ..catalogue.usual_units import USUAL, USUAL_UNITS
     from ..output import STAGING_PREFIX, OutputBusy, filling, put_whole
     from ..printing import SettingFailed, render_score_sheet, render_walk_sheet
     from ..proof.walk import Walked
     from ..proof.walk_units import prove_walk_prints
-    from ..views.walk import UNITS_TO_WALK, USUAL, unit_to_walk_name
+    from ..views.walk import unit_to_walk_name
 
     catalogue = catalogue_of(options)
     rulebook, language = book_of(options, catalogue)
@@ -48,10 +49,10 @@ def run(options: argparse.Namespace) -> int:
         if unit is None:
             return complain(name, MISUSE)
         made_up = Walked(tuple(unit.vehicles), frozenset(unit.equipment), name)
-    elif asked in UNITS_TO_WALK:
-        unit, name = UNITS_TO_WALK[asked], unit_to_walk_name(catalogue, asked, language)
+    elif asked in USUAL_UNITS:
+        unit, name = USUAL_UNITS[asked], unit_to_walk_name(catalogue, asked, language)
     else:
-        return complain(f"there is no vehicle {asked!r}; there are: {', '.join(UNITS_TO_WALK)}, or CARRIER/UNIT", MISUSE)
+        return complain(f"there is no vehicle {asked!r}; there are: {', '.join(USUAL_UNITS)}, or CARRIER/UNIT", MISUSE)
     folder = options.output or project_of(options).root / "dist-walk"
     about = asked.replace("/", ".")
     sheets = {"walk": render_walk_sheet, "score": render_score_sheet}

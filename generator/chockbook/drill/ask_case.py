@@ -1,4 +1,4 @@
-"""A short written case: several findings on a combination, and the decision. The decision rule gives the truth.
+"""A short written case: several findings on one usual unit, and the decision. The decision rule gives the truth.
 
 A rulebook with one severity is not asked so: every case would have the same answer, and no wrong one of its own.
 """
@@ -9,22 +9,19 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from ..catalogue import UNITS, Catalogue, Finding, RulebookRecord, SeverityRecord, decide
+from ..catalogue.usual_units import USUAL_UNITS, UsualUnit
 from .choosing import Told, choices, part_by_seed
 from .posed import Posed, answers_apart, posed
 from .question import Question, order_by_seed, question_id
 from .wording import Words, told
 
 KIND = "case"
-COMBINATIONS = (
-    ("tractor", "trailer-1"),
-    ("truck",),
-    ("tractor", "trailer-1", "dolly", "trailer-2"),
-    ("truck", "trailer-1"),
-)
 FINDINGS = (2, 3, 4)
 """How many findings a case has, in turn; so many choices make it easy, middling or hard."""
 CASES = 500
 """Cases that are tried, from confirmed rulings and again from all."""
+LONE = ("tractor",)
+"""A tractor alone is left out: what can be wrong with its fifth wheel is said of vehicles that are coupled."""
 STOP = "no"
 
 
@@ -40,33 +37,35 @@ def ask(
     if not answers_apart(catalogue, rulebook_id):
         return
     every = list(posed(catalogue, rulebook_id, vehicle))
-    combinations = [one for one in COMBINATIONS if vehicle is None or vehicle in map(UNITS.get, one)]
+    usual = [unit for unit in USUAL_UNITS.values() if unit.vehicles != LONE and vehicle in (None, *unit.vehicles)]
     seen = set()
     for series, found in enumerate(([one for one in every if one.confirmed], every)):
         for number in range(CASES):
             seed = f"{KIND}|{rulebook_id}|{vehicle}|{series}|{number}"
-            units = combinations[number % len(combinations)]
-            findings = _findings(seed, found, units, vehicle, FINDINGS[number // 4 % len(FINDINGS)], number % 3)
-            question = _question(catalogue, rulebook_id, units, findings, languages) if findings else None
+            unit = usual[number % len(usual)]
+            findings = _findings(seed, found, unit, vehicle, FINDINGS[number // len(usual) % len(FINDINGS)], number % 3)
+            question = _question(catalogue, rulebook_id, tuple(unit.fitted), findings, languages) if findings else None
             if question and question.id not in seen:
                 seen.add(question.id)
                 yield question
 
 
 def _findings(
-    seed: str, found: Sequence[Posed], units: Sequence[str], vehicle: str | None, number: int, stopping: int
+    seed: str, found: Sequence[Posed], unit: UsualUnit, vehicle: str | None, number: int, stopping: int
 ) -> tuple[_Found, ...]:
-    """Findings on the units, of different components, so many of which stop; empty where there are too few."""
+    """Findings of what is fitted to the unit, of different components, so many of which stop; empty where too few."""
     ordered = sorted(part_by_seed(found, seed), key=lambda one: order_by_seed(seed, one.entry.id, one.ruling.item.id))
     taken: list[_Found] = []
     for one in ordered:
         stops = one.ruling.severity.may_drive == STOP
         n_stops = sum(other.posed.ruling.severity.may_drive == STOP for other in taken)
         full = n_stops >= stopping if stops else len(taken) - n_stops >= number - stopping
-        places = [unit for unit in units if UNITS[unit] in one.entry.vehicles and vehicle in (None, UNITS[unit])]
+        places = [place for place, fitted in unit.fitted.items()
+                  if UNITS[place] in one.entry.vehicles and vehicle in (None, UNITS[place])
+                  and set(one.entry.component.fitted) <= set(fitted)]  # fmt: skip
         if full or not places or any(other.posed.entry.component.id == one.entry.component.id for other in taken):
             continue
-        place = min(places, key=lambda unit: (sum(other.unit == unit for other in taken), order_by_seed(seed, unit)))
+        place = min(places, key=lambda name: (sum(other.unit == name for other in taken), order_by_seed(seed, name)))
         taken.append(_Found(place, one))
     if len(taken) < 2:
         return ()

@@ -7,8 +7,9 @@ from pathlib import Path
 from typing import Any
 
 from ..catalogue import Catalogue
+from ..catalogue.usual_units import USUAL, USUAL_UNITS
 from ..views.carrier_unit import MadeUp
-from ..views.walk import UNITS_TO_WALK, USUAL, unit_to_walk_name, view_walk
+from ..views.walk import unit_to_walk_name, view_walk
 from ..views.wording import fixed_word
 from .document_data import document_data
 from .places import Place, no_heads, set_with_places
@@ -52,7 +53,7 @@ def render_score_sheet(
 def _render(kind: str, template: str, catalogue: Catalogue, rulebook_id: str, language: str, out_path: Path,
             unit: MadeUp | None, vehicle: str) -> Printed:  # fmt: skip
     if unit is None:
-        unit, vehicle = UNITS_TO_WALK[USUAL], unit_to_walk_name(catalogue, USUAL, language)
+        unit, vehicle = USUAL_UNITS[USUAL], unit_to_walk_name(catalogue, USUAL, language)
     view = view_walk(catalogue, rulebook_id, language, unit, vehicle)
     stops = any(severity.may_drive == "no" for severity in catalogue.rulebook[rulebook_id].severities)
     name = out_path.stem if "." in out_path.stem else f"{out_path.stem}.{rulebook_id}.{language}"

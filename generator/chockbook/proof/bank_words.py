@@ -18,6 +18,7 @@ from ..catalogue.locator import locator_in
 from ..catalogue.quantity import Malformed, parse_quantity
 from ..catalogue.verdict import question_of
 from ..catalogue.wording import in_language
+from .case_units import CASE_UNITS, places_of
 from .facts import Reader
 from .reading import squash
 
@@ -205,7 +206,7 @@ class _Maker:
         listed = "; ".join(self.filled("drill-case-finding", number=number, unit=self.reader.word(f"unit-{one[0]}"), finding=said)
                            for number, one in enumerate(found, 1) for said in [self._finding(one[1], one[2])])  # fmt: skip
         worst = next((one[2].severity.id for one in found if one[2].rank == governing), "")
-        for units in (("tractor", "trailer-1"), ("truck",), ("tractor", "trailer-1", "dolly", "trailer-2"), ("truck", "trailer-1")):
+        for units in dict.fromkeys(places_of(unit) for unit in CASE_UNITS):
             told = self.filled("drill-ask-case", rulebook=self.text(self.rulebook.short_name), findings=listed,
                                units=", ".join(self.reader.word(f"unit-{unit}") for unit in units))  # fmt: skip
             if squash(told) == squash(self.question["text"]):

@@ -15,6 +15,7 @@ from ..catalogue import Entry, LimitRecord, LimitRow, Ruling, SeverityRecord
 from ..catalogue.measure import UnfitMeasure, measure, only_divides
 from ..catalogue.quantity import Malformed, parse_quantity
 from ..catalogue.wording import in_language
+from .case_units import can_be_met
 from .facts import Reader
 from .reading import squash
 
@@ -261,17 +262,20 @@ def _measured(reader: Reader, question: Told, entries: list[Entry], rulebook_id:
 def _case(reader: Reader, question: Told, entries: list[Entry], rulebook_id: str) -> Iterator[str]:
     rulebook, language = reader.catalogue.rulebook[rulebook_id], reader.language
     rank = {severity.id: at for at, severity in enumerate(rulebook.severities)}
-    parts = re.split(r"\((\d+)\) ", question.text)[1:]
-    found = []
+    before, *parts = re.split(r"\((\d+)\) ", question.text)
+    found, met = [], []
     for number, part in zip(parts[::2], parts[1::2], strict=True):
-        ruling = _ruling_in(reader, part, entries, rulebook_id)
-        if ruling is None:
+        one = _ruling_in(reader, part, entries, rulebook_id)
+        if one is None:
             yield f"has a finding ({number}) of which the catalogue does not say one thing: {part.strip()}"
             return
-        found.append((number, ruling))
+        found.append((number, one[1]))
+        met.append((part, one[0]))
     if not found or len(found) != len(entries):
         yield "does not have the findings that it is said to have"
         return
+    if not can_be_met(reader, before, met):
+        yield "has findings that no one vehicle or combination can have together"
     worst = max((ruling.severity for _, ruling in found), key=lambda severity: rank[severity.id])
     if worst.id != question.severity:
         yield f"is filed under {question.severity!r}"
@@ -305,15 +309,15 @@ def _other_decisions(reader: Reader, question: Told, severities: Iterable[Severi
             yield f"takes {choice!r} for wrong, which is true or which the rulebook does not say"
 
 
-def _ruling_in(reader: Reader, part: str, entries: list[Entry], rulebook_id: str) -> Ruling | None:
-    """The one ruling that a finding is about: of the entry whose words stand in it at the greatest length."""
+def _ruling_in(reader: Reader, part: str, entries: list[Entry], rulebook_id: str) -> tuple[Entry, Ruling] | None:
+    """The defect and the one ruling that a finding is about: those whose words stand in it at the greatest length."""
     told = squash(part)
-    fitting = [(squash(_finding(reader, entry, ruling)), ruling) for entry in entries
+    fitting = [(squash(_finding(reader, entry, ruling)), entry, ruling) for entry in entries
                for ruling in entry.rulings_under(rulebook_id)]  # fmt: skip
-    fitting = [(words, ruling) for words, ruling in fitting if words in told]
-    longest = max((len(words) for words, _ in fitting), default=0)
-    found = [ruling for words, ruling in fitting if len(words) == longest]
-    same = {ruling.severity.id for ruling in found}
+    fitting = [one for one in fitting if one[0] in told]
+    longest = max((len(words) for words, _, _ in fitting), default=0)
+    found = [(entry, ruling) for words, entry, ruling in fitting if len(words) == longest]
+    same = {ruling.severity.id for _, ruling in found}
     return found[0] if len(same) == 1 else None
 
 

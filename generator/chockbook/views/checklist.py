@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..catalogue import Catalogue, StationRecord, StepRecord
+from ..catalogue.usual_units import USUAL, USUAL_UNITS
 from .carrier_unit import MadeUp, can_have
 from .cautions import view_caution
-from .checklist_records import ChecklistView, MakeUp, ReportFieldView, SideView, StageView, StationView, StepView
+from .checklist_records import ChecklistView, ReportFieldView, SideView, StageView, StationView, StepView
 from .grouping import rulebook_named
 from .step_figures import figure_lines, own_figures
 from .wording import fixed_word, in_language
@@ -16,12 +17,7 @@ TRAILERS = {"trailer", "converter-dolly"}
 """Kinds of vehicle of which a unit can have several."""
 SIDES = (("make-safe", "in-cab"), ("walk-round",), ("air-brake-tests", "finish"))
 """Stages that share a side of paper, so that no page has to be turned in the middle of one."""
-USUAL_UNIT = MakeUp(
-    vehicles=("tractor", "trailer"),
-    equipment=(
-        "air-brakes", "fifth-wheel", "air-suspension", "spring-suspension", "def-system", "sleeper", "cargo",
-    ),
-)  # fmt: skip
+USUAL_UNIT = USUAL_UNITS[USUAL]
 """A loaded tractor and trailer as most are: the checklist of nobody in particular is for this one."""
 
 

@@ -8,14 +8,6 @@ from .cautions import CautionView
 
 
 @dataclass(frozen=True, slots=True)
-class MakeUp:
-    """What a unit is made up of, where no carrier says so."""
-
-    vehicles: tuple[str, ...]
-    equipment: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class StepView:
     """A step: what to do, what good looks like, the figure beside it, and where it applies."""
 

@@ -8,27 +8,11 @@ from dataclasses import dataclass
 from ..catalogue import Catalogue, StepRecord
 from .carrier_unit import MadeUp, can_have
 from .cautions import CautionView, view_caution
-from .checklist import USUAL_UNIT, MakeUp, view_stations
+from .checklist import view_stations
 from .grouping import rulebook_named
 from .step_figures import MOST_FIGURES_IN_A_ROW, figure_lines, own_figures
 from .wording import fixed_word, in_language, joined
 
-_AIR = ("air-brakes", "def-system")
-_TRACTOR = (*_AIR, "fifth-wheel", "air-suspension", "spring-suspension", "sleeper")
-_HYDRAULIC = ("hydraulic-brakes", "spring-suspension", "cargo")
-UNITS_TO_WALK: dict[str, MakeUp] = {
-    "tractor-trailer": USUAL_UNIT,
-    "tractor": MakeUp(("tractor",), _TRACTOR),
-    "truck": MakeUp(("truck",), (*_AIR, "spring-suspension", "cargo")),
-    "truck-hydraulic": MakeUp(("truck",), _HYDRAULIC),
-    "truck-trailer": MakeUp(("truck", "trailer"), (*_AIR, "spring-suspension", "cargo", "pintle-hook", "safety-chains")),
-    "truck-electric": MakeUp(("truck", "trailer"), (*_HYDRAULIC, "electric-brakes", "safety-chains", "ball-hitch")),
-    "two-trailers": MakeUp(
-        ("tractor", "trailer", "converter-dolly", "trailer"), (*_TRACTOR, "cargo", "pintle-hook", "safety-chains")
-    ),
-}  # fmt: skip
-"""Vehicles to walk round, as most are (common practice); the usual one comes first."""
-USUAL = "tractor-trailer"
 _NUMBER = re.compile(r"\d+(?:[.,/]\d+)?")
 
 
@@ -191,5 +175,5 @@ def view_walk(
 
 
 def unit_to_walk_name(catalogue: Catalogue, key: str, language: str) -> str:
-    """What a vehicle of UNITS_TO_WALK is called."""
+    """What a unit of USUAL_UNITS is called."""
     return fixed_word(catalogue, f"walk-unit-{key}", language)

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..catalogue import Catalogue
-from .walk import UNITS_TO_WALK, StationView, StepView, unit_to_walk_name, view_walk
+from ..catalogue.usual_units import USUAL_UNITS
+from .walk import StationView, StepView, unit_to_walk_name, view_walk
 from .wording import fixed_word
 
 WHOLE = "whole-route"
@@ -26,7 +27,7 @@ class PageStep:
 
     step: StepView
     units: tuple[str, ...]
-    """Keys of UNITS_TO_WALK, and the whole route, on whose walk it is."""
+    """Keys of USUAL_UNITS, and the whole route, on whose walk it is."""
     must: tuple[str, ...]
     """Those on whose walk it is not to be missed."""
 
@@ -59,7 +60,7 @@ def view_walk_page(catalogue: Catalogue, rulebook_id: str, language: str) -> Wal
         UnknownRulebook: the catalogue has no such rulebook.
         MissingWording: a text has not been written in the language.
     """
-    units = {**UNITS_TO_WALK, WHOLE: None}
+    units = {**USUAL_UNITS, WHOLE: None}
     walks = {key: view_walk(catalogue, rulebook_id, language, unit, key) for key, unit in units.items()}
     on = {key: {step.id: step.must for s in walk.stations for step in s.steps} for key, walk in walks.items()}
     stations = tuple(
