@@ -13,7 +13,7 @@ from projects import SHIPPED
 from tables_of_tests import BEFORE, changed, data_of
 
 from chockbook.cli import main
-from chockbook.editions import READERS, compare
+from chockbook.editions import READERS, compare, judge_prints
 from chockbook.editions.stale import CARRIED
 
 UP = ("rulebooks.yaml", "{id: 2-minor-c, severity: minor,", "{id: 2-minor-c, severity: major,")
@@ -86,6 +86,16 @@ def test_units_that_go_stale_alike_stand_on_one_line_and_what_is_the_same_is_onl
         "\n"
         "Same content: only the edition code or the layout differs: 1\n"
     )
+
+
+def test_a_defect_that_a_rulebook_does_not_speak_of_is_on_none_of_its_decks(tmp_path):
+    """Only the rulebook "north" speaks of the air horn."""
+    now = changed(tmp_path, ("catalogue.yaml", "{en: The air horn leaks,", "{en: The air horn hisses,"))
+    difference = compare(data_of(BEFORE), data_of(now))
+    rows = [{"edition": difference.old["code"], "document": "deck-card-letter", "rulebook": book, "language": "en"}
+            for book in ("north", "south")]  # fmt: skip
+    judged = judge_prints(rows, {difference.old["code"]: difference}, difference.new["code"], {})
+    assert [one.state for one in judged] == ["stale", "same"]
 
 
 def test_one_carrier_is_told_of_its_own_prints_only(yard, capsys):

@@ -61,6 +61,9 @@ def test_the_page_as_it_is_written_is_proved(book):
     ("ask your carrier.</p>", "all is well.</p>", "says …"),
     ("The newest edition known here is", "The newest edition is", "says …"),
     ("stale, cards changed since", "the current one", "00a11eaf: is not said to be stale"),
+    ("<li>Tire</li>", "<li>City horn</li>", "says …"),
+    ("<li>Tire</li>", "", "says …"),
+    ("Look for these on your cards, and ask your carrier", "Ask nobody", "look: is not said as"),
     ('data-state="same"', 'data-state="current"', "5a5a5a5a: is not said to be same"),
     ('<div id="card-bounds">', '<div id="card-bounds" hidden>', "is hidden"),
 ])  # fmt: skip

@@ -86,6 +86,16 @@ def test_a_code_in_the_address_is_answered_at_once(open_page, ending):
     assert "Some cards changed since this edition." in page.inner_text("#card-result")
 
 
+def test_a_stale_edition_names_the_parts_to_look_for_and_leads_to_all_that_changed(open_page):
+    page = open_page()
+    answer = ask(page, "00a11eaf")
+    assert "Look for these on your cards, and ask your carrier which decks changed." in answer
+    assert page.locator("#card-result li").all_inner_texts() == ["Tire"]
+    page.click("text=All that changed since edition 00a11eaf")
+    assert page.evaluate("document.querySelector(':target').innerText").startswith("Edition 00a11eaf: stale")
+    assert "Look for these on your cards" in page.inner_text("#card-result")
+
+
 @pytest.mark.parametrize(("edition", "says"), [
     ("current", "Your card is of the newest edition known here, but its check-by date, 2027-01-05, has passed."),
     ("same", "Your card says the same as the newest edition known here, but its check-by date, 2026-06-01, has passed."),

@@ -6,12 +6,13 @@ from .compare import compare
 from .own_file import GONE, OF_A_UNIT, OwnChange
 from .plain import EditionUnreadable, Kept, read_edition
 from .since import differences
-from .stale import Judged, Pile, carries, judge_prints
+from .stale import OF_PARTS, Judged, Pile, carries, judge_prints, parts_of
 
 __all__ = [
     "GONE",
     "KINDS",
     "OF_A_UNIT",
+    "OF_PARTS",
     "READERS",
     "Change",
     "Difference",
@@ -25,5 +26,6 @@ __all__ = [
     "compare",
     "differences",
     "judge_prints",
+    "parts_of",
     "read_edition",
 ]

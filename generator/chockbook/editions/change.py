@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 KINDS = (
@@ -44,6 +44,8 @@ class Change:
     """Ids of the entries that rest on it."""
     on: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = ()
     """Vehicles and equipment of the units that it touches; empty where it touches every unit."""
+    cards: tuple[tuple[str, str], ...] = ()
+    """Rulebook and component of the cards that say something of those entries, in either edition."""
     shown_on: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] | None = None
     """Vehicles and equipment of the units whose checklist shows a figure; None where the route is not known."""
 
@@ -65,6 +67,8 @@ class Difference:
     """By kind, in the order of KINDS."""
     unknown: tuple[str, ...] = ()
     """What an edition's file does not hold, so that it was not compared, such as the route."""
+    components: dict[str, Any] = field(default_factory=dict)
+    """Names of the components of either edition by id, each a text by language; those that are gone come last."""
 
     def under(self, rulebook: str, language: str | None = None) -> tuple[Change, ...]:
         """The changes that a reader of one rulebook, and of one language, can see."""

@@ -59,7 +59,9 @@ def compare(old: dict[str, Any], new: dict[str, Any]) -> Difference:
         changes += writer.records(kind)
     worse = {kind: place for place, kind in enumerate(KINDS)}
     changes.sort(key=lambda change: worse[change.kind])
-    return Difference(dict(old["edition"]), dict(new["edition"]), tuple(changes), (*unknown, *(f"steps: {key}" for key in younger)))
+    not_compared = (*unknown, *(f"steps: {key}" for key in younger))
+    names = {key: concerns.name("component", key) for key in (*now["component"], *was["component"])}
+    return Difference(dict(old["edition"]), dict(new["edition"]), tuple(changes), not_compared, names)
 
 
 def _languages(old: dict[str, Any], new: dict[str, Any]) -> Iterator[Change]:
@@ -100,7 +102,7 @@ class _Writer:
             rulebook = key
         shown_on = self.concerns.shown_on(key) if about == "figure" else None
         return Change(kind, about, name, rulebook, field, self.concerns.name(about, key), before, after,
-                      entries=entries, on=on, shown_on=shown_on, **more)  # fmt: skip
+                      entries=entries, on=on, cards=self.concerns.cards(entries), shown_on=shown_on, **more)  # fmt: skip
 
     def fields(self, kind: str, key: str, was: dict[str, Any], now: dict[str, Any]) -> Iterator[Change]:
         standing = "basis" in was and "basis" in now

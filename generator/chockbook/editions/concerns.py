@@ -54,6 +54,20 @@ class Concerns:
                     found.setdefault(name, {})[key] = None
         return {name: tuple(keys) for name, keys in found.items()}
 
+    @cached_property
+    def cards_of(self) -> dict[str, dict[tuple[str, str], None]]:
+        """By entry the rulebooks that speak of it in either edition, each with the component on whose cards it is."""
+        found: dict[str, dict[tuple[str, str], None]] = {}
+        for facts in (self.was, self.now):
+            for key, entry in facts["entry"].items():
+                cards = found.setdefault(key, {})
+                cards.update({(ruling["rulebook"], entry["component"]): None for ruling in entry["rulings"]})
+        return found
+
+    def cards(self, entries: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+        """Rulebook and component of the cards on which some entries are."""
+        return tuple(dict.fromkeys(card for entry in entries for card in self.cards_of.get(entry, ())))
+
     def of(self, kind: str, key: str) -> tuple[tuple[str, ...], On]:
         """The entries that rest on a record, and the vehicles and equipment of the units that it touches."""
         if kind == "entry":

@@ -57,6 +57,8 @@ does not say what it took from that file."""
 Pile = Literal["stale", "pull", "unknown", "same", "current"]
 """What is to be done with a print: pulled and printed again; pulled only; pulled and printed again since nobody can
 judge it; nothing, twice."""
+OF_PARTS = ("entry", "component", "figure", "item")
+"""Records that are on the cards of some components only; others, such as a severity, are on many cards or on all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,13 +139,13 @@ def _carried(row: dict[str, str], was: Taken | None, difference: Difference) -> 
     unit = (tuple(map(str, was["vehicles"])), tuple(map(str, was["equipment"]))) if was and {"vehicles", "equipment"} <= set(was) else None
     document, languages = row.get("document", ""), row.get("language", "").split("+")
     for change in difference.under(row.get("rulebook", "")):
-        if (not change.languages or set(change.languages) & set(languages)) and carries(document, change) \
-                and touches(unit, change, document):  # fmt: skip
+        told = not change.languages or set(change.languages) & set(languages)
+        if told and carries(document, change, row.get("rulebook", "")) and touches(unit, change, document):
             yield change
 
 
-def carries(document: str, change: Change) -> bool:
-    """Whether a kind of print, such as "deck-card-letter", carries what changed."""
+def carries(document: str, change: Change, rulebook: str) -> bool:
+    """Whether a kind of print of a rulebook, such as "deck-card-letter", carries what changed."""
     kind = document.split("-", 1)[0]
     if kind not in CARRIED:
         return True
@@ -151,9 +153,16 @@ def carries(document: str, change: Change) -> bool:
         return True
     if change.about == "language" or change.kind == "renamed":
         return False
-    if change.about == "figure" and not (change.entries if kind == "deck" else change.shown_on is None or change.shown_on):
+    if kind == "deck" and (change.about in OF_PARTS or change.entries) and not parts_of(change, rulebook):
+        return False
+    if kind != "deck" and change.about == "figure" and change.shown_on is not None and not change.shown_on:
         return False
     return change.field in CARRIED[kind].get(change.about, ())
+
+
+def parts_of(change: Change, rulebook: str) -> tuple[str, ...]:
+    """Ids of the components on whose cards a change can be, in the decks of a rulebook."""
+    return tuple(component for book, component in change.cards if book == rulebook)
 
 
 def touches(unit: Unit | None, change: Change, document: str = "deck") -> bool:

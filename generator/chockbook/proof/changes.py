@@ -35,7 +35,7 @@ def prove_changes(catalogue: Catalogue, trees: dict[str, Any], rulebook_id: str,
     for difference in since:
         code = difference.old["code"]
         changes = difference.under(rulebook_id, language)
-        carried = [change for change in changes if carries("deck", change)]
+        carried = [change for change in changes if carries("deck", change, rulebook_id)]
         states[code] = "stale" if carried else "same", min(difference.old.get("check_by") or now, now)
         for page, found, wanted in (("changes.html", told, list(changes)), ("card.html", cards, carried)):
             if code not in found:
@@ -55,7 +55,7 @@ def prove_changes(catalogue: Catalogue, trees: dict[str, Any], rulebook_id: str,
 def _answers(catalogue: Catalogue, tree: Any, language: str, output: str) -> Iterator[Objection]:
     """What the page answers of a code, by what it knows of it, by the reader's clock, and by where the page came from."""
     form = tree.find(".//form[@id='card-check']")
-    for about in ("current", "current-past", "same", "same-past", "stale", "unknown", "short", "kept"):
+    for about in ("current", "current-past", "same", "same-past", "stale", "look", "all", "unknown", "short", "kept"):
         said = catalogue.words[f"card-{about}"]
         if form is None or squash(form.get(f"data-{about}", "")) != squash(in_language(said, language)):
             yield Objection(output, about, f"is not said as: {in_language(said, language)}")

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import Any
 
 from ..catalogue.wording import in_language
-from ..editions import KINDS, READERS, Change, carries, differences
+from ..editions import KINDS, OF_PARTS, READERS, Change, Difference, carries, differences
 from .recital import Recital
 
 MOST_OF_A_CARD = 200
@@ -60,17 +59,36 @@ def recite_card(page: Recital) -> None:
     page.word("card-knows", code=edition.code, date=edition.date.isoformat(), check_by=check_by)
     page.word("card-not-checked")
     page.word("card-known")
-    known: list[tuple[dict[str, str], list[Change]]] = [({"code": edition.code, "date": edition.date.isoformat()}, [])]
+    known: list[tuple[dict[str, str], list[Change], Difference | None]] = [
+        ({"code": edition.code, "date": edition.date.isoformat()}, [], None)
+    ]
     for difference in differences(page.catalogue):
-        carried = replace(difference, changes=tuple(one for one in difference.changes if carries("deck", one)))
-        known.append((difference.old, list(carried.under(page.rulebook.id, page.language))))
-    for at, (old, changes) in enumerate(known):
+        seen = difference.under(page.rulebook.id, page.language)
+        known.append((difference.old, [one for one in seen if carries("deck", one, page.rulebook.id)], difference))
+    for at, (old, changes, since) in enumerate(known):
         page.say(page.reader.word("edition"), old["code"], ":")
         page.word("card-list-stale" if changes else "card-list-same" if at else "card-list-current")
         page.say(page.reader.word("issued"), old["date"], ",", page.reader.word("check-by").lower())
         page.say(min(check_by, old.get("check_by") or check_by))
+        if since and changes:
+            _where_to_look(page, changes, since)
         _by_kind(page, changes, MOST_OF_A_CARD)
     page.link(page.reader.word("web-changes"), "changes.html")
+
+
+def _where_to_look(page: Recital, changes: Iterable[Change], since: Difference) -> None:
+    """The components whose cards changed, as the newer edition orders them, then what changed on cards of any of them."""
+    on_parts = [one for one in changes if one.about in OF_PARTS]
+    changed = {component for one in on_parts for rulebook, component in one.cards if rulebook == page.rulebook.id}
+    if changed:
+        page.word("card-parts")
+        page.say(*(page.text(since.components[one]) for one in since.components if one in changed))
+    elsewhere = [one for one in changes if one not in on_parts]
+    if elsewhere:
+        page.word("card-widely")
+        said = ((page.reader.word(f"change-about-{one.about}"), said_of(page, one, one.name)) for one in elsewhere)
+        for about, name in dict.fromkeys(said):
+            page.say(about, ":", name)
 
 
 def _by_kind(page: Recital, changes: Iterable[Change], most: int) -> None:

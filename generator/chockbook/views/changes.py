@@ -8,7 +8,7 @@ from typing import Any
 
 from ..catalogue import Catalogue
 from ..catalogue.locator import locator_in
-from ..editions import KINDS, READERS, Change, Difference, carries, differences
+from ..editions import KINDS, OF_PARTS, READERS, Change, Difference, carries, differences, parts_of
 from .wording import fixed_word, in_language, joined
 
 LONGEST = 160
@@ -148,7 +148,7 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
     return fixed_word(catalogue, key, language) if key in catalogue.words else str(value)
 
 
-CARD_ANSWERS = ("current", "current-past", "same", "same-past", "stale", "unknown", "short", "kept")
+CARD_ANSWERS = ("current", "current-past", "same", "same-past", "stale", "look", "all", "unknown", "short", "kept")
 """What the page of cards can answer of a code, as its fixed words call it; its script picks one by the reader's clock."""
 
 
@@ -162,19 +162,28 @@ class CardEdition:
     """The day until which what such a card says holds unasked: its own, or that of the edition in force where that is earlier."""
     state: str
     """current, stale or same."""
-    kinds: tuple[KindView, ...]
+    kinds: tuple[KindView, ...] = ()
     """What changed on the cards of the rulebook, in the language."""
+    parts: tuple[str, ...] = ()
+    """Components whose cards changed: a deck without them may be as it was."""
+    widely: tuple[str, ...] = ()
+    """What changed on every card that says it, such as a severity."""
 
 
 def view_card_editions(catalogue: Catalogue, rulebook_id: str, language: str) -> tuple[CardEdition, ...]:
     """Every edition that is known here: the one in force, then the former ones, the latest first."""
     check_by = catalogue.edition.check_by.isoformat()
-    found = [CardEdition(catalogue.edition.code, catalogue.edition.date.isoformat(), check_by, "current", ())]
+    found = [CardEdition(catalogue.edition.code, catalogue.edition.date.isoformat(), check_by, "current")]
     for difference in differences(catalogue):
-        carried = tuple(one for one in difference.changes if carries("deck", one))
+        carried = tuple(one for one in difference.under(rulebook_id, language) if carries("deck", one, rulebook_id))
         kinds = view_difference(catalogue, replace(difference, changes=carried), rulebook_id, language).kinds
+        changed = {part for one in carried if one.about in OF_PARTS for part in parts_of(one, rulebook_id)}
+        parts = tuple(in_language(name, language) for part, name in difference.components.items() if part in changed)
+        wide = (view_change(catalogue, one, language) for one in carried if one.about not in OF_PARTS)
+        widely = tuple(dict.fromkeys(joined(catalogue, one.about_name, one.name, language) for one in wide))
         own = min(difference.old.get("check_by") or check_by, check_by)
-        found.append(CardEdition(difference.old["code"], difference.old["date"], own, "stale" if kinds else "same", kinds))
+        state = "stale" if carried else "same"
+        found.append(CardEdition(difference.old["code"], difference.old["date"], own, state, kinds, parts, widely))
     return tuple(found)
 
 

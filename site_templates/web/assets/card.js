@@ -35,13 +35,26 @@ document.addEventListener("DOMContentLoaded", () => {
     return { answer: known.dataset.state + (past ? "Past" : ""), known };
   }
 
+  // Where a reader finds out whether the cards in the hand are among those that changed.
+  function whereToLook(known) {
+    const all = document.createElement("a");
+    all.href = `#${known.id}`;
+    all.textContent = form.dataset.all.replace("{code}", known.dataset.edition);
+    const line = paragraph("", "card-check__all");
+    line.append(all);
+    return [paragraph(form.dataset.look), known.querySelector(".card-parts").cloneNode(true), line];
+  }
+
   function show(typed) {
-    const { answer, known } = judged(plain(typed));
+    const code = plain(typed);
+    const { answer, known } = judged(code);
     const parts = [paragraph(form.dataset[answer].replace("{date}", known?.dataset.checkBy), "card-check__verdict")];
+    if (answer === "stale") parts.push(...whereToLook(known));
     if (kept || navigator.onLine === false) parts.push(paragraph(form.dataset.kept));
     // What the answer rests on stands on the page from the start; it goes where the answer is, and is read with it.
     result.replaceChildren(...parts, bounds);
     result.dataset.answer = answer;
+    result.dataset.code = code;
   }
 
   form.addEventListener("submit", (event) => {
@@ -52,7 +65,7 @@ document.addEventListener("DOMContentLoaded", () => {
   // A code in the address: card.html?edition=1a2b3c4d or card.html#1a2b3c4d.
   function fromAddress() {
     const asked = new URLSearchParams(location.search).get("edition") || location.hash.replace(/^#(e-)?/, "");
-    if (!asked || place(asked)?.closest("article h2")) return;
+    if (!asked || place(asked)?.closest("article h2") || result.dataset.code === plain(asked)) return;
     field.value = asked.slice(0, 40);
     show(asked);
   }
