@@ -9,7 +9,7 @@ from typing import Any
 from ..catalogue.edition import STATING
 from .change import KINDS, Change, Difference
 from .concerns import Concerns
-from .plain import Facts, fields_of_steps, flatten
+from .plain import REFERS, Facts, fields_of_steps, flatten
 from .renamed import follow_renames
 from .rulings import compare_rulings, is_worse
 
@@ -25,9 +25,6 @@ KIND_OF: dict[str, dict[str, str]] = {
 WHOLE = {"duty": "duties", "report": "duties", "province": "duties", "station": "route", "step": "route", "source": "source",
          "word": "words"}  # fmt: skip
 """Records of which every change is of one kind, the translation of a text apart."""
-LISTED = {"actions": "action", "finds": "entry"}
-"""Fields that name records of a kind: a reader is told their names. Of what a step can find, which may be much, those
-that came and those that went; of actions all, since they are done one after the other."""
 STANDING = ("basis", "source", "locator", "read_in")
 OPTIONAL = {"stations": ("station", "step"), "cautions": ("caution",), "jurisdictions": ("province",), "words": ("word",),
             "components": ()}  # fmt: skip
@@ -123,13 +120,20 @@ class _Writer:
                 yield from self.item(key, field, was, now)
             elif is_text(before) or is_text(after):
                 yield from self.text(kind, key, field, before or {}, after or {}, what)
-            elif field in LISTED:
-                yield self.change(what or "wording", kind, key, field, *self.listed(LISTED[field], before or [], after or []))
+            elif (kind, field) in REFERS:
+                yield self.change(what or "wording", kind, key, field, *self.named(REFERS[kind, field], before, after))
             else:
                 yield self.change(what or "wording", kind, key, field, _plain(before), _plain(after))
 
+    def named(self, about: str, was: Any, now: Any) -> list[Any]:
+        """The names of the records that were named and that are: a reader knows no ids."""
+        if isinstance(was, list) or isinstance(now, list):
+            return list(self.listed(about, was or [], now or []))
+        return [(self.concerns.name(about, key) or key) if key else None for key in (was, now)]
+
     def listed(self, about: str, was: list[str], now: list[str]) -> Iterator[list[Any]]:
-        """The names of what was listed and of what is."""
+        """The names of what was listed and of what is. Of entries, which may be many, those that came and those that went;
+        of actions all, since they are done one after the other."""
         same = set(was) & set(now) if about == "entry" and set(was) != set(now) else set()
         for one in (was, now):
             yield [self.concerns.name(about, key) for key in one if key not in same]
@@ -198,7 +202,9 @@ class _Writer:
         elif cards[0] != cards[1]:
             found += self.text("figure", key, "place", *(one.get("place") or {} for one in cards), None)
         for change in found:
-            yield replace(change, rulebook=now.get("rulebook") or "", name=_joined(change.name, now["label"]))
+            # Where a figure stands on cards, a reader wants to know which: its name says it.
+            row = _figure(now) if change.field == "card" else now["label"]
+            yield replace(change, rulebook=now.get("rulebook") or "", name=_joined(change.name, row))
 
     def printed(self, key: str, was: dict[str, str], now: dict[str, str]) -> Iterator[Change]:
         """What people read of a figure is the figure to them: in whichever language it changed, it is no wording."""

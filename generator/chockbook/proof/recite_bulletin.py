@@ -14,7 +14,7 @@ from .print_recital import plain_text
 from .read_pdf import PdfReading
 from .reading import squash
 from .recital import Recital, unlike
-from .recite_changes import said_of
+from .recite_changes import name_of, said_of
 
 
 def prove_bulletin(
@@ -85,8 +85,7 @@ def _changes(told: Recital, changes: Sequence[tuple[str, Change]], several: bool
             of = f"{told.text(told.catalogue.rulebook[book].short_name)}: " if several else ""
             told.say(of, word(f"change-{one.kind}"))
         last = (book, one.kind)
-        about_language = one.about == "language"
-        told.say(said_of(told, one, (one.after or one.before) if about_language else one.name))
+        told.say(name_of(told, one))
         if one.field == "whole":
             continue
         for key, value in (("changes-was", one.before), ("changes-is", one.after)):

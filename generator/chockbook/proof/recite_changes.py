@@ -11,9 +11,8 @@ from .recital import Recital
 
 MOST_OF_A_CARD = 200
 """Changes of one kind that the page of cards names; the others are counted."""
-NOTHING = "\u2013"
-"""Stands where there was, or is, nothing."""
-NAMED_BY = {"basis": "basis", "fit": "fit", "may_drive": "change-drive", "vehicles": "vehicle", "fitted": "fitted"}
+NAMED_BY = {"basis": "basis", "fit": "fit", "may_drive": "change-drive", "vehicles": "vehicle", "fitted": "fitted", "by": "by",
+            "compare": "compare", "act": "act"}  # fmt: skip
 """Fields whose values have names of their own, and the beginning of those names among the fixed words."""
 
 
@@ -86,7 +85,7 @@ def _where_to_look(page: Recital, changes: Iterable[Change], since: Difference) 
     elsewhere = [one for one in changes if one not in on_parts]
     if elsewhere:
         page.word("card-widely")
-        said = ((page.reader.word(f"change-about-{one.about}"), said_of(page, one, one.name)) for one in elsewhere)
+        said = ((page.reader.word(f"change-about-{one.about}"), name_of(page, one)) for one in elsewhere)
         for about, name in dict.fromkeys(said):
             page.say(about, ":", name)
 
@@ -104,20 +103,37 @@ def _by_kind(page: Recital, changes: Iterable[Change], most: int) -> None:
 
 
 def _change(page: Recital, change: Change) -> None:
-    about_language = change.about == "language"
-    name = said_of(page, change, (change.after or change.before) if about_language else change.name)
+    name = name_of(page, change)
     page.say(page.reader.word(f"change-about-{change.about}"), ":")
     entry = page.catalogue.entry.get(change.id) if change.about == "entry" else None
     if entry and entry.rulings_under(page.rulebook.id):
         page.link(name, f"components/{entry.component.id}.html#{entry.slug}")
     else:
         page.say(name)
-    page.say("" if change.about in ("language", "word") else change.id)
     if change.field != "whole":
         page.say(page.reader.word("changes-was"), said_of(page, change, change.before))
         page.say(page.reader.word("changes-is"), said_of(page, change, change.after))
     if change.about != "entry" and len(change.entries) > 1:
         page.word("changes-entries", number=len(change.entries))
+
+
+def name_of(page: Recital, change: Change) -> str:
+    """What a reader knows the changed thing by: its name; of a language, which has no other, that name."""
+    if change.about == "language":
+        return said_of(page, change, change.after or change.before)
+    return page.text(change.name) or change.id
+
+
+def _nothing(page: Recital, change: Change) -> str:
+    """What an empty field means for what it is a field of."""
+    match change.field:
+        case "card" | "row":
+            return page.reader.word("change-no-card" if change.field == "card" else "change-no-figure")
+        case "applies_when":
+            return page.reader.word("change-always")
+        case "fitted" | "vehicles":
+            return page.reader.word("change-any-unit")
+    return page.reader.word("change-nothing")
 
 
 def said_of(page: Recital, change: Change, value: Any) -> str:
@@ -127,14 +143,16 @@ def said_of(page: Recital, change: Change, value: Any) -> str:
     if isinstance(value, dict):
         texts = {code: text for code, text in value.items() if text is not None}
         missing = not texts or value.get(page.language, "") is None
-        return NOTHING if missing else said_of(page, change, in_language(texts, page.language))
+        return _nothing(page, change) if missing else said_of(page, change, in_language(texts, page.language))
     if isinstance(value, list):
         pieces = [said_of(page, change, one) for one in value]
-        if pieces and change.field == "card":
-            pieces[0] = f"{page.reader.word('change-on-cards')}: {pieces[0]}"
-        return "".join(f"{one} " if one.endswith(".") else f"{one}; " for one in pieces[:-1]) + pieces[-1] if pieces else NOTHING
+        if not pieces:
+            return _nothing(page, change)
+        if change.field in ("card", "fitted"):
+            pieces[0] = f"{page.reader.word('change-on-cards' if change.field == 'card' else 'change-units-with')}: {pieces[0]}"
+        return "".join(f"{one} " if one.endswith(".") else f"{one}; " for one in pieces[:-1]) + pieces[-1]
     if value is None:
-        return NOTHING
+        return _nothing(page, change)
     if change.field in ("locator", "item"):
         return page.locator(str(value))
     if change.about == "language":

@@ -112,7 +112,8 @@ def view_change(catalogue: Catalogue, change: Change, language: str, rulebook_id
         id="" if change.about in ("language", "word") else change.id,  # keys of words are for those who write them
         about=change.about,
         about_name=fixed_word(catalogue, f"change-about-{change.about}", language),
-        name=_said(catalogue, change, change.after or change.before if change.about == "language" else change.name, language),
+        name=_said(catalogue, change, change.after or change.before, language) if change.about == "language"
+        else in_language(change.name, language) if change.name else change.id,
         before="" if whole else _said(catalogue, change, change.before, language),
         after="" if whole else _said(catalogue, change, change.after, language),
         n_entries=0 if change.about == "entry" else len(change.entries),
@@ -120,10 +121,18 @@ def view_change(catalogue: Catalogue, change: Change, language: str, rulebook_id
     )
 
 
+NOTHING = {"card": "change-no-card", "row": "change-no-figure", "applies_when": "change-always", "fitted": "change-any-unit",
+           "vehicles": "change-any-unit"}  # fmt: skip
+"""What it means that a field is empty, by the fixed word that says so; other fields have nothing there."""
+LED_BY = {"card": "change-on-cards", "fitted": "change-units-with"}
+"""Fields whose values say little alone, and the fixed words before them."""
+
+
 def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> str:
     """A value in words: a text in the language, a choice by its name, several values in a row."""
+    nothing = fixed_word(catalogue, NOTHING.get(change.field, "change-nothing"), language)
     if value is None:
-        return "–"
+        return nothing
     if isinstance(value, bool):
         # The only mark of this kind is that of a step which is not to be missed.
         return joined(catalogue, fixed_word(catalogue, "walk-must", language),
@@ -131,19 +140,20 @@ def _said(catalogue: Catalogue, change: Change, value: Any, language: str) -> st
     if isinstance(value, dict):
         texts = {code: text for code, text in value.items() if text is not None}
         if language in value and language not in texts:
-            return "–"
-        return _said(catalogue, change, in_language(texts, language), language) if texts else "–"
+            return nothing
+        return _said(catalogue, change, in_language(texts, language), language) if texts else nothing
     if isinstance(value, list):
         # Sentences follow each other; anything else has a semicolon between.
         listed = "; ".join(_said(catalogue, change, one, language) for one in value).replace(".; ", ". ")
-        if listed and change.field == "card":
-            return joined(catalogue, fixed_word(catalogue, "change-on-cards", language), listed, language)
-        return listed or "–"
+        if listed and change.field in LED_BY:
+            return joined(catalogue, fixed_word(catalogue, LED_BY[change.field], language), listed, language)
+        return listed or nothing
     if change.field in ("locator", "item") and isinstance(value, str):
         return locator_in(catalogue, value, language)
     if change.about == "language":
         return next((one.name for one in catalogue.languages if one.code == value), str(value))
-    prefix = {"basis": "basis", "fit": "fit", "may_drive": "change-drive", "vehicles": "vehicle", "fitted": "fitted"}
+    prefix = {"basis": "basis", "fit": "fit", "may_drive": "change-drive", "vehicles": "vehicle", "fitted": "fitted",
+              "by": "by", "compare": "compare", "act": "act"}  # fmt: skip
     key = f"{prefix.get(change.field, '')}-{value}"
     return fixed_word(catalogue, key, language) if key in catalogue.words else str(value)
 
@@ -253,7 +263,7 @@ def heading(catalogue: Catalogue, view: DifferenceView, language: str) -> str:
 def change_line(change: ChangeView) -> str:
     """A change on one line: what it is about, its id, from what to what."""
     turn = f": {cut(change.before)} → {cut(change.after)}" if change.before or change.after else ""
-    return f"{change.about_name} {change.id}{f' ({cut(change.name)})' if change.name != '–' else ''}{turn}"
+    return f"{change.about_name} {change.id}{f' ({cut(change.name)})' if change.name != change.id else ''}{turn}"
 
 
 def cut(text: str) -> str:
