@@ -87,6 +87,25 @@ def test_no_component_page_scrolls_sideways_on_a_small_phone(open_page, site, ad
     assert wide == []
 
 
+@pytest.mark.parametrize("opened_as", ["served", "file"])
+def test_a_phone_is_offered_the_search_where_it_works(open_page, browser, site, opened_as):
+    if opened_as == "served":
+        page = open_page("card.html")
+    else:
+        page = browser.new_page(viewport={"width": 390, "height": 640})
+        page.goto((site.site_dir / "card.html").as_uri())
+        page.wait_for_selector(".md-search[hidden]", state="attached")
+    assert page.is_visible(".md-header__button[for='__search']") == (opened_as == "served")
+    page.close()
+
+
+def test_no_title_of_a_list_fades_the_link_below_it(open_page):
+    page = open_page("how-to-use.html", width=1280)
+    titles = page.eval_on_selector_all(".md-sidebar .md-nav__title", "found => found.map(e => getComputedStyle(e).boxShadow)")
+    assert titles
+    assert set(titles) == {"none"}
+
+
 def test_targets_are_large_on_a_phone(open_page, site):
     small = []
     measured = 0
