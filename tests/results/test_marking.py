@@ -74,6 +74,10 @@ def test_what_was_taken_for_what(found):
 
 def test_kr20_by_hand(found):
     # sum of p q = 3 * 0.1875 + 2 * 0.25 = 1.0625; variance of 5, 3, 5, 0 = 4.1875; 5/4 * (1 - 1.0625 / 4.1875)
+    # Variances divided by n are the same of the four students and of five such fours.
+    assert found.reliability is None, "four are too few"
+    rows = FILE.splitlines()[1:]
+    found = of(HEAD + "".join(f"{row.replace(',', f',{n} ', 1)}\n" for n in range(5) for row in rows))
     assert found.reliability.formula == "kr20"
     assert found.reliability.parts == 5
     assert found.reliability.value == pytest.approx(0.932836, abs=1e-6)

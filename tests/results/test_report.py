@@ -9,7 +9,7 @@ import numpy as np
 import pdfplumber
 import pikepdf
 import pytest
-from hand_made import HEAD, KEYS, ONE, SHEETS, TWO
+from hand_made import HEAD, KEYS, ONE, SHEETS, TWO, asked
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from simulated import Simulated
@@ -203,23 +203,116 @@ def test_it_says_what_to_teach_first_before_anything_else(shipped, keys, tmp_pat
     assert first < 100, "in the first lines of the page"
 
 
+def seen(shipped, rows):
+    """What is shown of the class made by hand: a row is a sheet, an alias and letters."""
+    text = HEAD + "".join(f"{','.join(row)}\n" for row in rows)
+    return view_results(shipped, class_results(answers_in(text.encode(), "a.csv", SHEETS), [KEYS]), [KEYS], "en")
+
+
+def students(number, sheet, letters, name="S"):
+    return [(sheet, f"{name}{n}", letters) for n in range(number)]
+
+
 def test_it_names_no_system_where_none_stands_out(shipped):
-    rows = (HEAD + f"{ONE},Otter,ABCAB\n{TWO},Wren,BCAAB\n").encode()
+    """Ten students miss question e, of tires, and nine of them question b, of the horn: 10 of 30, and 9 of 20."""
+    told = seen(shipped, [*students(9, ONE, "AACAA"), (ONE, "Wren", "ABCAA")]).teach[0]
+    assert told == "Teach first: the questions missed most. No system was missed clearly more than the others."
+
+
+def test_it_says_so_where_nobody_missed_a_question(shipped):
+    view = seen(shipped, students(4, ONE, "ABCAB"))
+    assert view.teach == ("Nobody missed a question.",)
+    assert view.questions == ()
+    assert "  Nobody missed a question." in list(results_lines(shipped, view, "en"))
+
+
+def test_a_system_is_not_named_for_few_answers_or_a_tick_or_two(shipped):
+    # The horn is asked twice on a sheet: four students give eight answers, all of them wrong.
+    few = seen(shipped, students(4, ONE, "BACAB"))
+    assert "Horn" not in few.teach[0]
+    # Two wrong of twenty, where all else is right, and three.
+    two = seen(shipped, students(8, ONE, "ABCAB") + students(2, ONE, "BBCAB", "W"))
+    assert "Horn" not in two.teach[0]
+    three = seen(shipped, students(7, ONE, "ABCAB") + students(3, ONE, "BBCAB", "W"))
+    assert three.teach[0] == "Teach first: Horn (17 of 20 right)."
+
+
+def test_two_students_give_too_few_answers_to_name_a_system(shipped):
+    told = seen(shipped, students(2, ONE, "BACAB")).teach[0]
+    assert told == "Teach first: the questions missed most. No system has 10 answers: too few to name one."
+
+
+def test_systems_that_are_missed_as_often_as_the_last_one_named_are_counted(shipped):
+    """Five systems with a question each, missed by every one of ten students, and five that all know."""
+    names = ["tires", "horn", "steering", "exhaust", "coupling", "fuel", "suspension", "cab-doors", "load", "air-brakes"]
+    sheet = tuple(asked(name, name, ("Minor", "Major"), "A") for name in names)
+    keys = replace(KEYS, sheets={ONE: sheet})
+    rows = HEAD + "".join(f"{ONE},S{n},BBBBBAAAAA\n" for n in range(10))
+    results = class_results(answers_in(rows.encode(), "a.csv", keys.sheets), [keys])
+    told = view_results(shipped, results, [keys], "en").teach[0]
+    assert told.count("(0 of 10 right)") == 3
+    assert told.endswith(" and 2 more missed as often.")
+
+
+def test_a_question_that_nobody_missed_is_not_among_those_missed_most(shipped):
+    view = seen(shipped, [(ONE, "Otter", "ABCAB"), (TWO, "Wren", "BCBAB"), (ONE, "Heron", "ABCAB")])
+    assert [(one.text, one.counted) for one in view.questions] == [("Question b?", "2 of 3")]
+
+
+def test_a_reliability_is_told_from_twenty_sheets_on_and_why_not_below(shipped):
+    rows = [(ONE, "Otter", "ABCAB"), (ONE, "Wren", "AACBB"), (TWO, "Heron", "BCAAB"), (TWO, "Vole", "A.BCA")]
+    many = [(sheet, f"{name}{n}", letters) for n in range(5) for sheet, name, letters in rows]
+    few = seen(shipped, many[:19]).head[-1]
+    assert few == "Reliability of the scores: not told below 20 sheets, where chance decides it."
+    assert seen(shipped, many).head[-1] == "Reliability of the scores, KR-20 over 5 questions: 0.93."
+    alike = seen(shipped, students(20, ONE, "ABCAB")).head[-1]
+    assert alike.startswith("Reliability of the scores: not told. All scores are alike")
+
+
+@pytest.mark.parametrize("language", ["en", "fr"])
+def test_a_class_too_small_for_a_discrimination_has_no_empty_plot(shipped, tmp_path, language):
+    rows = (HEAD + f"{ONE},Otter,AACAB\n{TWO},Wren,BCAAB\n").encode()
     results = class_results(answers_in(rows, "a.csv", SHEETS), [KEYS])
-    assert view_results(shipped, results, [KEYS], "en").teach == (
-        "Teach first: the questions missed most. No system was missed much more than the others.",
-    )
+    view, page = report(shipped, results, KEYS, tmp_path / "r.pdf", language)
+    text = flat("".join(char["text"] for char in page.chars))
+    assert flat(shipped.words["results-plot"][language]) not in text
+    assert flat(view.plot_says) in text
+    assert all(flat(one.name) in text for one in view.systems)
+    with pikepdf.open(tmp_path / "r.pdf") as pdf:
+        assert not [one for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Alt" in one]
 
 
 def test_the_worst_severity_and_the_pair_most_taken_for_each_other_are_said_in_words(shipped):
-    # By hand: six students answer sheet 1 (right: ABCAB). All tick A, not B, at question b, which is major: "Minor"
-    # instead of "Major", 6 times. Of major answers 0 of 6 are right, of minor ones (a and e) 12 of 12.
-    rows = (HEAD + "".join(f"{ONE},S{n},AACAB\n" for n in range(6))).encode()
+    # By hand: ten students answer sheet 1 (right: ABCAB). All tick A, not B, at question b, which is major: "Minor"
+    # instead of "Major", 10 times. Of major answers 0 of 10 are right, of minor ones (a and e) 20 of 20.
+    rows = (HEAD + "".join(f"{ONE},S{n},AACAB\n" for n in range(10))).encode()
     results = class_results(answers_in(rows, "a.csv", SHEETS), [KEYS])
     told = view_results(shipped, results, [KEYS], "en").teach
-    assert "Severity: Major was known least, 0% right; Minor, 100%." in told
-    # a, b and e each offer both answers to six students: 18 times.
-    assert "Taken for each other most: “Minor” was ticked instead of “Major”, 6 times of 18." in told
+    assert "Severity: Major was known least, 0 of 10 right; Minor, 20 of 20." in told
+    # a, b and e each offer both answers to ten students: 30 times.
+    assert "Taken for each other most: “Minor” was ticked instead of “Major”, 10 times of 30." in told
+    # Of nine students the severity has nine answers, too few to be named.
+    assert not any("Severity" in line for line in seen(shipped, students(9, ONE, "AACAB")).teach)
+
+
+def test_no_pair_is_named_where_another_was_taken_for_each_other_as_often(shipped):
+    # All tick A at c ("10 mm" for "16 mm") and B at d ("2 mm" for "3 mm"): each pair five times of five.
+    told = seen(shipped, students(5, ONE, "ABABB")).teach
+    assert not any("Taken for each other" in line for line in told)
+
+
+def test_two_answers_taken_for_each_other_both_ways_are_named_once(shipped):
+    # Sheet 1: Major is right at b, Minor at a. Two students tick Minor at b, one ticks Major at a.
+    pairs = seen(shipped, [(ONE, "Otter", "AACAB"), (ONE, "Wren", "AACAB"), (ONE, "Heron", "BBCAB")]).pairs
+    assert [one.says for one in pairs] == ["severity: “Minor” instead of “Major” (2 ×). The other way round: 1 ×."]
+
+
+@pytest.mark.parametrize("language", ["en", "fr"])
+def test_a_question_is_shown_without_the_rulebook_in_either_language(shipped, language):
+    sheets = {ONE: tuple(replace(one, text=f"Ontario Schedule 1. {one.text}") for one in SHEETS[ONE])}
+    results = class_results(answers_in((HEAD + f"{ONE},Otter,BBCAB\n").encode(), "a.csv", sheets), [replace(KEYS, sheets=sheets)])
+    [question] = view_results(shipped, results, [KEYS], language).questions
+    assert question.text == {"en": "Question a?", "fr": "[en] Question a?"}[language]
 
 
 @pytest.mark.parametrize("language", ["en", "fr"])

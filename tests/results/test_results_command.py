@@ -40,9 +40,10 @@ def test_it_prints_the_class_in_80_columns(run):
     assert code == 0
     results = out.partition("What the class got wrong")[2].splitlines()
     assert max(map(len, results)) <= 80
-    assert "Sheets marked: 4. Rows left out: 0. Blank answers, counted as wrong: 1." in results
+    assert "Sheets marked: 4. Rows left out: 0. Blank or unreadable answers, counted as" in results
+    assert "wrong: 1." in results
     assert "Right: 65% on average, from 0% to 100%." in results
-    assert "Reliability of the scores, KR-20 over 5 questions: 0.93." in results
+    assert "Reliability of the scores: not told below 20 sheets, where chance decides it." in results
     rows = [line.split() for line in results]
     assert ["Wren,", ONE, "60%", "3", "of", "5"] in rows
     assert ["Vole,", TWO, "0%", "0", "of", "5", "1"] in rows
@@ -66,6 +67,15 @@ def test_bad_rows_are_told_left_out_and_make_the_code_1(run):
     assert "answers.csv:6:1: error[unknown-sheet]" in out
     assert "answers.csv:7:16: error[answer-count]" in out
     assert "Sheets marked: 4. Rows left out: 2." in out
+
+
+def test_an_answer_that_cannot_be_read_is_told_and_the_rest_of_the_sheet_counts(run):
+    # Otter has A, B, C, A, B right; the fourth is typed as X.
+    code, out, _ = run(GOOD.replace("ABCAB", "ABCXB"))
+    assert code == 1
+    assert 'answers.csv:2:20: error[no-such-choice]: "X" is no choice of question 4: it has A to C' in out
+    assert "Sheets marked: 4. Rows left out: 0." in out
+    assert ["Otter,", ONE, "80%", "4", "of", "5", "1"] in [line.split() for line in out.splitlines()]
 
 
 def test_many_bad_rows_are_counted_and_all_of_them_shown_on_demand(run):

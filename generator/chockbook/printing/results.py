@@ -16,8 +16,9 @@ from .printed import Printed
 
 PLOT_WIDTH, PLOT_HEIGHT = 62.0, 39.0
 """Millimetres, inside the axes."""
-MOST_ROWS = ((6, 6), (5, 4), (4, 4), (4, 3), (3, 3), (3, 2), (2, 2), (2, 1), (1, 1), (1, 0), (0, 0))
-"""Questions and pairs that are tried, until all goes on one page."""
+MOST_ROWS = ((6, 6, True), (5, 4, True), (4, 4, True), (4, 3, True), (3, 3, True), (3, 2, True), (2, 2, True), (2, 1, True),
+             (1, 1, True), (1, 1, False), (1, 0, False), (0, 0, False))  # fmt: skip
+"""Questions, pairs, and whether it is said where pairs were confused: tried until all goes on one page."""
 
 
 def render_results(
@@ -47,8 +48,9 @@ def render_results(
     del shown["students"]
     mean_says = fixed_word(catalogue, "results-class-mean", language).replace("{mean}", view.mean_percent)
     pages = 0
-    for questions, pairs in MOST_ROWS:
-        rows = {"questions": shown["questions"][:questions], "pairs": shown["pairs"][:pairs]}
+    for questions, pairs, where in MOST_ROWS:
+        told = [pair if where else pair | {"where": ""} for pair in shown["pairs"][:pairs]]
+        rows = {"questions": shown["questions"][:questions], "pairs": told}
         plot = _plot(view, questions, fixed_word(catalogue, "results-decimal", language))
         filled = data | {"view": shown | rows, "plot": plot, "mean_says": mean_says}
         pages = set_with_places("results.typ", filled, catalogue.edition.date, out_path)

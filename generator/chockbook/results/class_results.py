@@ -50,7 +50,7 @@ class ClassResults:
 
     @property
     def blanks(self) -> int:
-        """Answers that were left blank; they count as wrong."""
+        """Answers that were left blank or cannot be read; they count as wrong."""
         return sum(sheet.blank for sheet in self.sheets)
 
 

@@ -16,6 +16,8 @@ from .statistics import alpha, correlation, upper_lower
 
 FEWEST = 10
 """Students below which no discrimination is given: one of them would move it by more than it tells. Our own choice."""
+FEWEST_SHEETS = 20
+"""Sheets below which no reliability is given: one student more or less would turn it over. Our own choice."""
 HELD_BACK = 5
 """Answers at the class's own share that a question or system is credited with, so that two misses are not yet a
 weakness. Our own choice."""
@@ -58,7 +60,7 @@ class Reliability:
 
 
 def items_of(sheets: Sequence[MarkedSheet]) -> list[Item]:
-    """Every question that was asked, those that were missed most first.
+    """Every question that was asked, those that were missed most first, those that nobody missed last.
 
     Sheets of a class are equally hard by their plan, so that scores of different sheets are compared. For the order
     each question is credited with HELD_BACK answers at the class's own share right: 4 of 20 is then worse than 0 of 1.
@@ -70,9 +72,9 @@ def items_of(sheets: Sequence[MarkedSheet]) -> list[Item]:
     items = [_item(pairs) for pairs in found.values()]
     usual = sum(item.right for item in items) / max(1, sum(item.students for item in items))
 
-    def order(item: Item) -> tuple[float, float, str]:
+    def order(item: Item) -> tuple[bool, float, float, str]:
         credited = (item.right + HELD_BACK * usual) / (item.students + HELD_BACK)
-        return credited, item.difficulty, item.asked.question_id
+        return item.right == item.students, credited, item.difficulty, item.asked.question_id
 
     return sorted(items, key=order)
 
@@ -91,13 +93,13 @@ def _item(pairs: Sequence[tuple[MarkedSheet, Marked]]) -> Item:
 
 
 def reliability_of(sheets: Sequence[MarkedSheet]) -> Reliability | None:
-    """The reliability of a class's scores; None where it cannot be had.
+    """The reliability of a class's scores; None where it cannot be had, or of fewer than FEWEST_SHEETS.
 
     Where all sheets ask the same questions it is KR-20. Where they differ, no two students share all questions; but
     by the plan each sheet has as many of each kind, and alpha is taken over the kinds. It leans low then, since kinds
     with more questions weigh more and are not equally hard.
     """
-    if not sheets:
+    if len(sheets) < FEWEST_SHEETS:
         return None
     ids = [sorted(one.asked.question_id for one in sheet.answers) for sheet in sheets]
     if all(one == ids[0] for one in ids):

@@ -1,4 +1,5 @@
-"""Answers of a class from a file of a spreadsheet. A bad row is told and left out; nothing in it is guessed.
+"""Answers of a class from a file of a spreadsheet. A bad row is told and left out, a bad answer is told and counts as
+blank; nothing is guessed.
 
 A row is a sheet's code, the student's alias, and a letter for each question; "." or "-" or an empty cell is a blank.
 A sheet is named by its whole code: by number alone, a sheet of another class would be marked by the wrong key.

@@ -31,18 +31,22 @@ class Answered:
 def answered_in(
     cells: Sequence[Cell], columns: Columns, sheets: Mapping[str, tuple[Asked, ...]], place: Place
 ) -> tuple[Answered | None, list[Fault]]:
-    """The answers of a row, or None with the fault for which it is left out. Blanks are told and kept."""
+    """The answers of a row, or None with the fault for which it is left out.
+
+    Blanks are told and kept. So is an answer that cannot be read: it counts as blank, and the others stand. A row of
+    which no answer can be read is left out.
+    """
     try:
         _right_width(cells, columns, place)
         sheet = _sheet(cells[columns.sheet], sheets, place)
         student = _student(cells[columns.student], place)
         asked = sheets[sheet]
         marks = _marks(cells, columns, len(asked), place)
-        letters = tuple(_letter(mark, one, n, place) for n, (mark, one) in enumerate(zip(marks, asked, strict=True), 1))
+        letters, unread = _letters(marks, asked, place)
     except _LeftOut as found:
         return None, [found.args[0]]
-    blank = [str(n) for n, letter in enumerate(letters, 1) if not letter]
-    told = []
+    blank = [str(n) for n, mark in enumerate(marks, 1) if _is_blank(mark)]
+    told = [*unread]
     if blank:
         shown = ", ".join(blank[:10]) + (" and more" if len(blank) > 10 else "")
         what = f"blank answers: {len(blank)} of {len(letters)}, question {shown}"
@@ -128,14 +132,27 @@ def _wrong_number(place: Place, column: int, number: int, questions: int) -> _Le
                     'write a letter for each question, and "." where none was ticked')  # fmt: skip
 
 
-def _letter(mark: Cell, asked: Asked, number: int, place: Place) -> str:
-    text = mark.text.strip().upper()
-    if not text or (len(text) == 1 and text in BLANKS):
-        return ""
-    offered = LETTERS[: len(asked.choices)]
-    if len(text) != 1 or text not in offered:
-        raise _left_out(place, mark.column, "no-such-choice",
-                       f"{quoted(mark.text.strip(), 20)} is no choice of question {number}: it has A to {offered[-1]}",
-                       "what was ticked cannot be told",
-                       'write the letter on the sheet, or "." where none or more than one was ticked')  # fmt: skip
-    return text
+def _is_blank(mark: Cell) -> bool:
+    return mark.text.strip() in ("", *BLANKS)
+
+
+def _letters(marks: Sequence[Cell], asked: Sequence[Asked], place: Place) -> tuple[tuple[str, ...], list[Fault]]:
+    """The letters of a row, "" for a blank and for what cannot be read, and a fault for each of the latter."""
+    letters: list[str] = []
+    unread: list[Fault] = []
+    for number, (mark, one) in enumerate(zip(marks, asked, strict=True), 1):
+        letter, offered = mark.text.strip().upper(), LETTERS[: len(one.choices)]
+        if _is_blank(mark):
+            letter = ""
+        elif len(letter) != 1 or letter not in offered:
+            letter = ""
+            unread.append(Fault(Place(place.file, place.line, mark.column), "no-such-choice",
+                                f"{quoted(mark.text.strip(), 20)} is no choice of question {number}: "
+                                f"it has A to {offered[-1]}",
+                                "what was ticked cannot be told, so it counts as blank; the row's other answers count",
+                                'write the letter on the sheet, or "." where none or more than one was ticked'))  # fmt: skip
+        letters.append(letter)
+    if unread and not any(letters):
+        first = unread[0]
+        raise _left_out(place, first.place.column, first.rule, first.what, "no answer of the row can be read", first.mend)
+    return tuple(letters), unread

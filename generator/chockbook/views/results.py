@@ -9,7 +9,7 @@ from ..catalogue import Catalogue
 from ..drill.keys import Keys
 from ..results.class_results import ClassResults
 from ..results.confusions import Confusion
-from ..results.item_analysis import FEWEST, Item
+from ..results.item_analysis import FEWEST, FEWEST_SHEETS, Item
 from ..results.shares import Share
 from .teach_first import missed_systems, teach_first
 from .wording import fixed_word, in_language
@@ -57,7 +57,7 @@ class PairView:
     """Two answers that were taken for each other."""
 
     says: str
-    """The kind of question, and a sentence for each way in which they were confused."""
+    """The kind of question, which was ticked instead of which, and how often it was the other way round."""
     where: str
     """The systems in which it happened."""
 
@@ -99,6 +99,7 @@ class ResultsView:
     kinds: tuple[ShareView, ...]
     levels: tuple[ShareView, ...]
     questions: tuple[QuestionView, ...]
+    """Those that someone missed, the most missed first."""
     pairs: tuple[PairView, ...]
     points: tuple[PointView, ...]
     points_of: str
@@ -138,7 +139,8 @@ def view_results(catalogue: Catalogue, results: ClassResults, keys: Sequence[Key
         _shares(say, results.shares["severities"], say.severity),
         _shares(say, results.shares["kinds"], say.kind),
         _shares(say, results.shares["levels"], say.level),
-        tuple(_question(say, number, item, other) for number, item in enumerate(results.items, 1)),
+        tuple(_question(say, number, item, other) for number, item in enumerate(results.items, 1)
+              if item.right < item.students),
         tuple(_pair(say, one, other) for one in results.confusions),
         points, points_of, plot_says, _next(say, results.weights),
     )  # fmt: skip
@@ -151,6 +153,7 @@ class _Sayer:
         self._catalogue, self._language = catalogue, language
         rulebook = catalogue.rulebook[rulebook_id]
         self.rulebook = in_language(rulebook.short_name, language)
+        self._leads = [f"{name}. " for name in rulebook.short_name.values()]
         self._systems = {system.id: in_language(system.name, language) for system in catalogue.systems}
         self._severities = {one.id: in_language(one.name, language) for one in rulebook.severities}
         self._comma = fixed_word(catalogue, "results-decimal", language)
@@ -160,6 +163,10 @@ class _Sayer:
         for name, value in values.items():
             text = text.replace("{" + name + "}", str(value))
         return text
+
+    def bare(self, question: str) -> str:
+        """A question without the rulebook that it begins with, whatever the language of its sheet."""
+        return next((question.removeprefix(lead) for lead in self._leads if question.startswith(lead)), question)
 
     def percent(self, share: float) -> str:
         return self("results-percent", number=int(100 * share + 0.5))
@@ -192,7 +199,9 @@ class _Sayer:
 def _head(say: _Sayer, results: ClassResults) -> tuple[str, ...]:
     shares = [sheet.share for sheet in results.sheets]
     found = results.reliability
-    if found is None:
+    if len(results.sheets) < FEWEST_SHEETS:
+        reliable = say("results-few-sheets", fewest=FEWEST_SHEETS)
+    elif found is None:
         reliable = say("results-no-reliability")
     else:
         reliable = say(f"results-{found.formula}", value=say.figure(found.value), parts=found.parts)
@@ -217,19 +226,17 @@ def _question(say: _Sayer, number: int, item: Item, other: str) -> QuestionView:
     if item.wrong:
         most = [text.rstrip(".") for text, count in item.wrong if count == item.wrong[0][1]]
         ticked = say("results-ticked", text=other + most[0], count=item.wrong[0][1])
-    text = item.asked.text.removeprefix(f"{say.rulebook}. ")
-    return QuestionView(number, other + text, say.system(item.asked.system_id), say.percent(item.difficulty),
+    return QuestionView(number, other + say.bare(item.asked.text), say.system(item.asked.system_id), say.percent(item.difficulty),
                         say.counted(item.right, item.students), say.figure(item.point_biserial),
                         say.figure(item.upper_lower),
                         say("results-answer", text=other + item.right_text.rstrip(".")), ticked)  # fmt: skip
 
 
 def _pair(say: _Sayer, one: Confusion, other: str) -> PairView:
-    ways = ((one.one, one.other, one.other_for_one), (one.other, one.one, one.one_for_other))
-    says = " ".join(
-        say("results-pair", right=other + right.rstrip("."), ticked=other + ticked.rstrip("."), count=count)
-        for right, ticked, count in ways if count
-    )  # fmt: skip
+    says = say("results-pair", right=other + one.one.rstrip("."), ticked=other + one.other.rstrip("."),
+               count=one.other_for_one)  # fmt: skip
+    if one.one_for_other:
+        says += " " + say("results-pair-back", count=one.one_for_other)
     where = ", ".join(f"{say.system(name)} {count}" for name, count in one.systems[:3])
     more = len(one.systems) - 3
     if more > 0:

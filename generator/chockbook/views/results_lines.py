@@ -54,6 +54,8 @@ def results_lines(catalogue: Catalogue, view: ResultsView, language: str, every:
         none = one.point_biserial == one.upper_lower == "–"
         yield from _wrapped(f"{one.percent} ({one.counted}){'' if none else figures}", "     ", "     ")
         yield from _wrapped(f"{one.answer} {one.ticked}".rstrip(), "     ", "     ")
+    if not shown:
+        yield from _wrapped(word("results-none-missed"), "  ", "  ")
     yield ""
     pairs = view.pairs if every else view.pairs[:MOST_PAIRS]
     yield word("results-pairs") + _of(pairs, view.pairs, word)
