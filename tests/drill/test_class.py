@@ -104,9 +104,9 @@ def test_a_kind_that_there_is_not_is_a_wrong_use(tmp_path, capsys):
     assert "'riddle' is not a kind of question" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("kind", ["action", "case"])
-def test_a_rulebook_with_one_severity_has_no_decision_to_ask_for(shipped, kind):
-    # 49 CFR 396.11 and 396.13 know one severity: every answer would be the same, and a wrong one that of another law.
+@pytest.mark.parametrize("kind", ["severity", "action", "which", "stops", "case"])
+def test_a_rulebook_that_leaves_the_decision_to_the_driver_has_none_to_ask_for(shipped, kind):
+    # 49 CFR 396.13(a): the driver has to be satisfied that the vehicle is safe. To stop is never wrong.
     with pytest.raises(TooFewQuestions, match="0 can be made"):
         make_sheets(shipped, Setting("us-fmcsr", "en", questions=5, kinds=(kind,)))
 

@@ -177,7 +177,7 @@ def test_what_is_from_memory_is_left_out_until_asked_for(shipped, banks):
     assert not any(q.entry_ids[0] == "brake-pushrod.stroke-over-limit" and q.kind == "measured" for q in sure)
 
 
-def test_the_united_states_are_never_asked_for_what_one_severity_cannot_tell_apart(banks):
+def test_the_united_states_are_never_asked_for_what_is_left_to_the_driver(banks):
     for language in ("en", "fr"):
         assert not {"severity", "action", "which", "stops", "case"} & {q.kind for q in banks["us-fmcsr", language]}
 

@@ -132,6 +132,17 @@ def test_one_of_two_findings_that_stop_is_objected_to_as_a_wrong_choice(objectio
     assert any(question["id"] in line and "which is true or" in line for line in objections(data))
 
 
+def test_what_a_rulebook_leaves_to_the_driver_is_objected_to_as_a_question(shipped):
+    """49 CFR 396.13(a) lets a driver go on who is satisfied, and nobody else: to stop is not wrong."""
+    rulebook = shipped.rulebook["us-fmcsr"]
+    entry = next(e for e in shipped.entries if [r.severity.id for r in e.rulings_under("us-fmcsr")] == ["defect"])
+    text = f"US federal rules. How severe is this defect? {entry.component.name['en']}: {entry.condition['en']}."
+    names = tuple(one.name["en"] for one in rulebook.severities)
+    told = Told("severity-x", "severity", (entry.id,), "defect", text, names, names.index("Defect or deficiency"))
+    found = list(question_faults(reader_of(shipped, "en"), told, "us-fmcsr"))
+    assert found == ["asks for an answer that under this rulebook is not the only right one"]
+
+
 UNMET = [
     ("Truck", [("Truck", "brake-controller"), ("Truck", "air-valves")]),
     ("Tractor, Trailer 1", [("Tractor", "brake-fluid-reservoir"), ("Trailer 1", "tire-tread")]),

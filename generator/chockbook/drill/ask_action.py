@@ -1,7 +1,8 @@
 """From a condition to the rule: about driving, and about the repair.
 
 Wrong choices are what the same rulebook says of its other severities, and nothing else: what another rulebook says
-stands there without its name, and can be true here as well. A rulebook with one severity is not asked so.
+stands there without its name, and can be true here as well. A rulebook whose severities cannot be told apart is not
+asked so (posed.answers_apart).
 """
 
 from __future__ import annotations

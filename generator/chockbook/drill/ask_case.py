@@ -1,6 +1,7 @@
 """A short written case: several findings on one usual unit, and the decision. The decision rule gives the truth.
 
-A rulebook with one severity is not asked so: every case would have the same answer, and no wrong one of its own.
+A rulebook whose severities cannot be told apart (posed.answers_apart) is not asked so: with one severity every case
+would have the same answer, and no wrong one of its own.
 """
 
 from __future__ import annotations

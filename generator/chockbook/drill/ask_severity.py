@@ -1,4 +1,4 @@
-"""From a condition to its severity, in the rulebook's own words. A rulebook with one severity is not asked so."""
+"""From a condition to its severity, in the rulebook's own words, where these can be told apart (posed.answers_apart)."""
 
 from __future__ import annotations
 

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 
 from ..catalogue import Catalogue, Entry, Ruling, question_of
 
+LEFT_TO_DRIVER = "if-safe"
+"""The value of may_drive under which the driver decides whether to go on."""
+
 
 @dataclass(frozen=True, slots=True)
 class Posed:
@@ -62,5 +65,10 @@ def plain_rulings(catalogue: Catalogue, rulebook_id: str, vehicle: str | None = 
 
 
 def answers_apart(catalogue: Catalogue, rulebook_id: str) -> bool:
-    """Whether a rulebook has several severities, so that one can be asked for."""
-    return len(catalogue.rulebook[rulebook_id].severities) > 1
+    """Whether a rulebook has several severities, and leaves none of them to the driver.
+
+    Where going on is left to whoever is satisfied that it is safe, to stop is right as well, and a defect of the
+    other severity is a defect too: no answer is the only right one.
+    """
+    severities = catalogue.rulebook[rulebook_id].severities
+    return len(severities) > 1 and all(severity.may_drive != LEFT_TO_DRIVER for severity in severities)

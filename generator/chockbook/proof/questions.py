@@ -21,8 +21,10 @@ from .reading import squash
 
 BY_FIGURE = ("figure", "measured")
 """Kinds that ask for a figure and not for what an item says."""
-STOP = "no"
-"""The value of may_drive that forbids driving."""
+APART = ("severity", "action", "which", "stops", "case")
+"""Kinds that ask to tell one severity from another, or what it means for driving."""
+STOP, LEFT_TO_DRIVER = "no", "if-safe"
+"""The values of may_drive that forbid driving, and under which to stop is right as well as to go on."""
 ACTIONS = {"drill-ask-drive": ("stop", "go-on"), "drill-ask-repair": ("repair",)}
 """Which kinds of action answer which question."""
 
@@ -66,6 +68,9 @@ def question_faults(reader: Reader, question: Told, rulebook_id: str) -> Iterato
     if judge is None:
         yield f"is of a kind that there is not: {question.kind!r}"
         return
+    severities = reader.catalogue.rulebook[rulebook_id].severities
+    if question.kind in APART and (len(severities) < 2 or any(one.may_drive == LEFT_TO_DRIVER for one in severities)):
+        yield "asks for an answer that under this rulebook is not the only right one"
     yield from judge(reader, question, [known[key] for key in question.entries], rulebook_id)
 
 
