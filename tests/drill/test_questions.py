@@ -100,7 +100,7 @@ def by_figure(data, rulebook, language, question):
 
 def by_measured(data, rulebook, language, question):
     limit, row = _row(data, rulebook, language, question)
-    said = re.search(r"(?:You measure|Vous mesurez) (.*?)\. (?:What|Qu')", question.text)[1]
+    said = re.search(r"(?:You find|Vous relevez) (.*?)\. (?:What|Qu')", question.text)[1]
     unit = re.search(r"[\d/.,]+[ \u00a0]?([^\d]*)$", said)[1]
     if passes(limit, printed_bounds(limit, row, unit), measured(said)):
         return {"It passes", "C'est conforme"}
