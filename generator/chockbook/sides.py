@@ -1,4 +1,5 @@
-"""The two sides of a comparison: a catalogue.json, a dist folder, a project, or a git revision of the tables."""
+"""The two sides of a comparison: a catalogue.json, a dist folder, a project, the code of a kept edition, or a git
+revision of the tables."""
 
 from __future__ import annotations
 

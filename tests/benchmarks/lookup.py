@@ -2,10 +2,9 @@
 
     python tests/benchmarks/lookup.py [--quick]
 
-Success is measured on tests/lookup/tuning_queries.tsv and golden_queries.tsv, clean and with typing errors.
-Times are taken in headless Chromium with the processor slowed to a quarter: from a keystroke until the
-results are laid out, and from opening the single file until the box takes words and until results can be
-shown.
+Success is measured on tests/lookup/tuning_queries.tsv and golden_queries.tsv, clean and with typing errors. Times are
+taken in headless Chromium with the processor slowed to a quarter: from a keystroke until the results are laid out, and
+from opening the single file until the box takes words and until results can be shown.
 """
 
 from __future__ import annotations

@@ -36,6 +36,20 @@ def test_the_readme_names_every_choice_of_a_carriers_file():
     assert told == expected
 
 
+@pytest.mark.parametrize(
+    ("choice", "room"),
+    [
+        ("side-by-side", lambda kind: kind.columns_for_two),
+        ("front-and-back", lambda kind: kind.face_for_each),
+        ("punch", lambda kind: kind.on_ring),
+    ],
+)
+def test_the_readme_says_which_formats_a_choice_goes_with(choice, room):
+    text = " ".join(README.read_text(encoding="utf-8").split("<!-- carrier choices -->")[1].split("<!-- end -->")[1].split())
+    told = re.search(rf"{choice}`(?: goes)? with(?: the formats)? ((?:`\w+`(?:, )?)+)", text)[1]
+    assert re.findall(r"`(\w+)`", told) == [name for name, kind in CARD_KINDS.items() if room(kind)]
+
+
 def test_the_carrier_that_the_readme_starts_from_has_no_fault(shipped, tmp_path):
     example = README.read_text(encoding="utf-8").split("<!-- carrier example -->")[1].split("<!-- end -->")[0]
     folder = tmp_path / "source_tables" / "carriers"

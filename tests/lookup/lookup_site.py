@@ -11,6 +11,7 @@ from pathlib import Path
 
 from chockbook.catalogue import Catalogue
 from chockbook.lookup import seal_pages, write_lookup, write_roadside, write_service_worker
+from chockbook.lookup.script import CORE, folder
 from chockbook.pages import build_site, write_pages
 
 MKDOCS_YML = Path(__file__).parents[2] / "mkdocs.yml"
@@ -23,6 +24,11 @@ class LookupSite:
     catalogue: Catalogue
     site_dir: Path
     roadside: Path
+
+
+def core_script() -> str:
+    """The page's modules of ranking and of the decision rule, joined, without a scope of their own."""
+    return "".join((folder() / "js" / f"{name}.js").read_text("utf-8") for name in CORE)
 
 
 def build_lookup_site(catalogue: Catalogue, folder: Path) -> LookupSite:

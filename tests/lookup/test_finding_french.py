@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 import pytest
 from look_ups import HERE, SEVERITIES
+from lookup_site import core_script
 from misspell import misspell
 
 from chockbook.lookup import Finder, build_index
-from chockbook.lookup.script import core_script
 
 LISTS = ("french_held_out.tsv", "french_second_list.tsv", "french_tuning.tsv")
 IN_PAGE = """([index, looked]) => {

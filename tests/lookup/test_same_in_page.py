@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 from look_ups import read_look_ups
+from lookup_site import core_script
 from misspell import misspell
 from synthetic import large_catalogue
 
 from chockbook.lookup import Finder, build_index
 from chockbook.lookup.ranking import MOST_COMPARED
-from chockbook.lookup.script import core_script
 
 pytestmark = pytest.mark.browser
 FIRST = 5

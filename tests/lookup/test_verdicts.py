@@ -6,9 +6,11 @@ from pathlib import Path
 
 import pytest
 import yaml
+from lookup_site import core_script
+from projects import tiny_project
 
 from chockbook.catalogue import Finding, UnfitFinding, decide
-from chockbook.lookup.script import core_script
+from chockbook.project import Project
 from chockbook.views.decision import view_decision
 from chockbook.views.lookup import lookup_data
 
@@ -105,11 +107,12 @@ def test_an_unknown_rulebook_is_named(shipped):
         decide(shipped, [], "nowhere")
 
 
-def test_an_unconfirmed_ruling_is_said_to_be_so(shipped):
-    view = view_decision(shipped, decide(shipped, [Finding("u-bolt.loose", "truck")], "on-s1"), "en")
+@pytest.mark.parametrize(("entry", "said"), [("tire.flat", True), ("city-horn.silent", False)], ids=["from memory", "published"])
+def test_an_unconfirmed_ruling_is_said_to_be_so_and_a_confirmed_one_is_not(entry, said, tmp_path):
+    catalogue = Project(tiny_project(tmp_path)).assemble().catalogue
+    view = view_decision(catalogue, decide(catalogue, [Finding(entry, "truck")], "demo"), "en")
     [line] = [line for line in view.report if line.startswith("- ")]
-    confirmed = shipped.entry["u-bolt.loose"].rulings_under("on-s1")[0].confirmed
-    assert line.endswith("| Not yet confirmed") is not confirmed
+    assert line.endswith("| Not yet confirmed") is said
 
 
 def test_the_milder_outcome_says_when_the_stricter_one_holds(shipped):

@@ -1,9 +1,7 @@
 """Worked cases of a set of brakes under each rulebook, and the page's script on the same cases.
 
-Ontario: Schedule 1, Part 1, major (a), one brake past its limit. United States: 49 CFR 393.47(e) speaks of
-a chamber
-past its limit and, in what was read, of no share. Quebec: r. 32, s. 166(9), 20 % of the brakes at 6.4 mm or
-more past;
+Ontario: Schedule 1, Part 1, major (a), one brake past its limit. United States: 49 CFR 393.47(e) speaks of a chamber
+past its limit and, in what was read, of no share. Quebec: r. 32, s. 166(9), 20 % of the brakes at 6.4 mm or more past;
 Quebec's own stroke limits were not read, so a verdict is not given there.
 """
 

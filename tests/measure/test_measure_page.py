@@ -1,5 +1,4 @@
-"""The finished page, opened from a folder with no server: it measures, judges a set, and falls back without
-scripts."""
+"""The finished page, opened from a folder with no server: it measures, judges a set, and falls back without scripts."""
 
 from __future__ import annotations
 
@@ -10,7 +9,7 @@ from typing import Any
 import pytest
 
 from chockbook.catalogue import Catalogue
-from chockbook.lookup.seal import seal_pages
+from chockbook.lookup import seal_pages, write_lookup
 from chockbook.pages import build_site, write_pages
 
 MKDOCS_YML = Path(__file__).parents[2] / "mkdocs.yml"
@@ -21,6 +20,7 @@ def address(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> str
     """Where the sealed page of the first rulebook stands on disk."""
     folder = tmp_path_factory.mktemp("measure")
     write_pages(shipped, "on-s1", "en", folder / "pages")
+    write_lookup(shipped, "on-s1", "en", folder / "pages")
     build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4))
     seal_pages(folder / "site")
     return (folder / "site" / "measure.html").as_uri()

@@ -1,5 +1,4 @@
-"""Measures are read as people write them, and what is not a measure gets a clear message; page and program
-agree."""
+"""Measures are read as people write them, and what is not a measure gets a clear message; page and program agree."""
 
 from __future__ import annotations
 

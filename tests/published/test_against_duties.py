@@ -63,8 +63,7 @@ def test_quebec_severities(shipped: Catalogue) -> None:
 
 
 def test_us_duties_stand_at_the_places_read(shipped: Catalogue) -> None:
-    """Each place of the notes is that of a duty, an action or a report field, or is left out with a
-    reason."""
+    """Each place of the notes is that of a duty, an action or a report field, or is left out with a reason."""
     book = rulebook(shipped, "us-fmcsr")
     held = [
         *book.duties,

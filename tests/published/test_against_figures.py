@@ -52,8 +52,7 @@ COMPARE = {
     "within": "at-most",
 }
 ROUNDED = 0.02
-"""Metric figures beside printed imperial ones are rounded, in the sources as in the tables: by 2 % at
-most."""
+"""Metric figures beside printed imperial ones are rounded, in the sources as in the tables: by 2 % at most."""
 
 
 def records(name: str) -> list[dict[str, Any]]:

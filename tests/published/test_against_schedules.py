@@ -29,8 +29,7 @@ def test_ontario_schedule_1_item_by_item(shipped: Catalogue) -> None:
 
 
 LINE_NAMES = {"1.a wedge data": "1.a, wedge brake data"}
-"""The one line of the appendix that has no number in the source: our records and the tables each describe
-it."""
+"""The one line of the appendix that has no number in the source: our records and the tables each describe it."""
 
 
 def test_us_appendix_a_line_by_line(shipped: Catalogue) -> None:

@@ -12,6 +12,7 @@ from datetime import date
 from pathlib import Path
 
 from chockbook.catalogue import Catalogue
+from chockbook.lookup import write_lookup
 from chockbook.pages import build_site, write_pages
 
 MKDOCS_YML = Path(__file__).parents[2] / "mkdocs.yml"
@@ -33,9 +34,15 @@ class BuiltSite:
         return found
 
 
+def write_book(catalogue: Catalogue, rulebook_id: str, language: str, folder: Path) -> None:
+    """The pages of a book, with the start page, which the lookup writes."""
+    write_pages(catalogue, rulebook_id, language, folder)
+    write_lookup(catalogue, rulebook_id, language, folder)
+
+
 def build_pages(catalogue: Catalogue, folder: Path) -> BuiltSite:
     """Pages and site of a catalogue's rulebook in English."""
-    write_pages(catalogue, catalogue.rulebooks[0].id, "en", folder / "pages")
+    write_book(catalogue, catalogue.rulebooks[0].id, "en", folder / "pages")
     build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4))
     return BuiltSite(catalogue, folder / "pages", folder / "site")
 

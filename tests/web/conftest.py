@@ -20,7 +20,7 @@ def site(shipped: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> BuiltS
 @pytest.fixture(scope="session")
 def small(tiny: Catalogue, shipped: Catalogue) -> Catalogue:
     """The tiny catalogue with the fixed words of the shipped one."""
-    return replace(tiny, words=shipped.words)
+    return replace(tiny, words=shipped.words, search=shipped.search)
 
 
 @pytest.fixture(scope="session")

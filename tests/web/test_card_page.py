@@ -8,10 +8,10 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
-from built_site import MKDOCS_YML, serve
+from built_site import MKDOCS_YML, serve, write_book
 
 from chockbook.editions import catalogue_as_data
-from chockbook.pages import build_site, write_pages
+from chockbook.pages import build_site
 
 pytestmark = pytest.mark.browser
 ANSWERS = {
@@ -37,7 +37,7 @@ def books(tiny, shipped, tmp_path_factory):
     places, sites = {}, {}
     for language in ANSWERS:
         folder = tmp_path_factory.mktemp(language)
-        write_pages(catalogue, "demo", language, folder / "pages")
+        write_book(catalogue, "demo", language, folder / "pages")
         build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 3, 4), language)
         places[language] = (folder / "site" / "card.html").as_uri()
         sites[language] = folder / "site"

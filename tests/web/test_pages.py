@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from itertools import pairwise
 
 import pytest
-from built_site import MKDOCS_YML
+from built_site import MKDOCS_YML, write_book
 from lxml import html as lxml_html
 from page_types import one_of_each, spoken_of
 
@@ -215,7 +215,7 @@ def test_an_unknown_rulebook_is_an_error(shipped, tmp_path):
 
 def test_a_dead_link_stops_the_build_and_names_the_page(small, tmp_path):
     pages = tmp_path / "pages"
-    write_pages(small, small.rulebooks[0].id, "en", pages)
+    write_book(small, small.rulebooks[0].id, "en", pages)
     route = pages / "route.md"
     route.write_text(route.read_text(encoding="utf-8") + "\n[away](gone.md)\n", encoding="utf-8")
     with pytest.raises(SiteFault, match=r"route\.md.*gone\.md") as caught:
@@ -225,7 +225,7 @@ def test_a_dead_link_stops_the_build_and_names_the_page(small, tmp_path):
 
 def test_a_dead_anchor_stops_the_build_and_names_the_page(small, tmp_path):
     pages = tmp_path / "pages"
-    write_pages(small, small.rulebooks[0].id, "en", pages)
+    write_book(small, small.rulebooks[0].id, "en", pages)
     route = pages / "route.md"
     route.write_text(route.read_text(encoding="utf-8") + "\n[away](figures.md#gone)\n", encoding="utf-8")
     with pytest.raises(SiteFault, match="gone") as caught:
@@ -251,7 +251,7 @@ def test_every_colour_and_size_token_names_its_origin(site):
 def test_a_site_is_dated_as_its_edition_and_not_as_the_clock(small, tmp_path):
     """RFC 1952, 2.3.1: bytes 4 to 7 of a gzip file are its time in seconds since 1970, the lowest first."""
     pages = tmp_path / "pages"
-    write_pages(small, small.rulebooks[0].id, "en", pages)
+    write_book(small, small.rulebooks[0].id, "en", pages)
     build_site(MKDOCS_YML, pages, tmp_path / "site", date(2026, 3, 4))
     stamp = int.from_bytes((tmp_path / "site" / "sitemap.xml.gz").read_bytes()[4:8], "little")
     assert datetime.fromtimestamp(stamp, UTC).date() == date(2026, 3, 4)

@@ -1,6 +1,6 @@
 """The pushrod travel of every brake of a vehicle, and what a rulebook makes of the set.
 
-site_templates/web/assets/measure/brake_set.js does the same; tests/measure holds the two together.
+site_templates/web/assets/measure/rule.js does the same; tests/measure holds the two together.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from .quantity import Quantity
 from .row_choice import own_rows
 from .units import UNITS_OF_MEASURE
 from .whole import Catalogue
+from .wording import wording_read
 
 STROKE = "pushrod-stroke"
 SHARE = "brakes-past-stroke"
@@ -33,11 +34,9 @@ class SetRule:
     """What a rulebook says of a set of brakes."""
 
     rule: Rule
-    """one-is-enough: a single brake past its limit is the defect. share: a share of the brakes is. share-
-    borrowed:
-    a share is, but the rulebook's own stroke limits were not read, so figures of another authority cannot
-    decide.
-    silent: the rulebook has a ruling that speaks of no share. no-figures: no ruling and no figure."""
+    """one-is-enough: a single brake past its limit is the defect. share: a share of the brakes is. share-borrowed: a share
+    is, but the rulebook's own stroke limits were not read, so figures of another authority cannot decide. silent: the
+    rulebook has a ruling that speaks of no share. no-figures: no ruling and no figure."""
     stroke: LimitRecord
     rows: tuple[LimitRow, ...]
     """The rulebook's own stroke limits; where it has none, those of others."""
@@ -96,14 +95,12 @@ def rule_of(catalogue: Catalogue, rulebook_id: str) -> SetRule | None:
         rule = "silent"
     past = Fraction(0)
     if share and share_row:
-        text = share.quantity.get("en") or next(iter(share.quantity.values()))
-        past = next((f.in_base for f in printed_figures(text) if f.unit.dimension == "length"), Fraction(0))
+        past = next((f.in_base for f in printed_figures(wording_read(share.quantity)) if f.unit.dimension == "length"), Fraction(0))
     return SetRule(rule, stroke, own or stroke.rows, share, share_row, past, entry, ruling)
 
 
 def judge_set(rule: SetRule, brakes: tuple[tuple[LimitRow, Quantity], ...]) -> SetResult:
-    """What a rulebook makes of a set of brakes: for each its row of the stroke limits and its measured
-    travel.
+    """What a rulebook makes of a set of brakes: for each its row of the stroke limits and its measured travel.
 
     Raises:
         UnfitMeasure: a travel is not a length, or its unit is not known.

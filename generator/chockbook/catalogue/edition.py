@@ -23,10 +23,9 @@ NO_ORDER = frozenset({
 })  # fmt: skip
 """Lists whose order means nothing, by the name of their field: they say which things belong.
 
-The order of every other list has meaning: severities stand mildest first, actions in the order of doing them,
-stations and steps in the order of walking, schedules, parts and items as the law has them, rows of a figure and
-duties as they are read; systems, components, defects and cautions in the order in which cards and pages are
-numbered.
+The order of every other list has meaning: severities stand mildest first, actions in the order of doing them, stations
+and steps in the order of walking, schedules, parts and items as the law has them, rows of a figure and duties as they
+are read; systems, components, defects and cautions in the order in which cards and pages are numbered.
 """
 BOOKKEEPING = frozenset({"checked_on", "checked_by", "review_by", "host", "memory_since", "memory_days", "on_form", "report_rows"})
 """Fields that say when somebody looks again, or how a form is laid out, and not what the law says: a card does not go

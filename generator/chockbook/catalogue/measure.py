@@ -15,12 +15,12 @@ from .limit import LimitRecord, LimitRow
 from .printed_figures import PrintedFigure, printed_figures
 from .quantity import Quantity
 from .units import TABLE_UNITS, UNITS_OF_MEASURE, System, Unit
+from .wording import wording_read
 
 State = Literal["within", "at-within", "at-beyond", "over", "under", "undecided"]
 Unfitness = Literal["wrong-kind", "unit-needed"]
 CLOSE = Fraction(6, 100)
-"""How far a printed figure may be from the table's value to be the same figure: 3/8 in stands beside 10
-mm."""
+"""How far a printed figure may be from the table's value to be the same figure: 3/8 in stands beside 10 mm."""
 
 
 class UnfitMeasure(ValueError):
@@ -121,8 +121,7 @@ def bounds_of(limit: LimitRecord, row: LimitRow, system: System) -> Bounds:
 
 def figures_of(limit: LimitRecord, row: LimitRow) -> tuple[PrintedFigure, ...]:
     """The figures of the limit's kind that the source prints for a row."""
-    text = row.printed.get("en") or next(iter(row.printed.values()))
-    return tuple(f for f in printed_figures(text) if f.unit.dimension == unit_of(limit).dimension)
+    return tuple(f for f in printed_figures(wording_read(row.printed)) if f.unit.dimension == unit_of(limit).dimension)
 
 
 def has_more(limit: LimitRecord, row: LimitRow) -> bool:

@@ -31,8 +31,7 @@ class PrintedFigure:
 
 
 def printed_figures(text: str) -> tuple[PrintedFigure, ...]:
-    """Every figure with a unit in a line, in order. "80 to 145 psi" and "203 mm (8 in) of mercury" hold two
-    each."""
+    """Every figure with a unit in a line, in order. "80 to 145 psi" and "203 mm (8 in) of mercury" hold two each."""
     found = []
     for first, second, spelled in _FIGURE.findall(_plain(text)):
         found += [PrintedFigure(_number(digits), SPELLINGS[spelled]) for digits in (first, second) if digits]

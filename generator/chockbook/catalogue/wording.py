@@ -5,6 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 
+def wording_read(text: Mapping[str, str]) -> str:
+    """The wording of a text that figures are read from: English, or else the first that it has."""
+    return text.get("en") or next(iter(text.values()))
+
+
 def in_language(text: Mapping[str, str], language: str) -> str:
     """The wording of a text in a language.
 

@@ -11,7 +11,8 @@ def add(commands: argparse._SubParsersAction) -> None:
     """Say what the command takes."""
     command = commands.add_parser("keep", help="keep an edition in source_tables/editions for holders of its cards")
     command.add_argument("edition", nargs="?", metavar="EDITION",
-                         help="a catalogue.json, an output folder, a project or a git revision (default: the tables)")  # fmt: skip
+                         help="a catalogue.json, an output folder, a project, the code of a kept edition or a git revision "
+                         "(default: the tables)")  # fmt: skip
     command.set_defaults(run=run)
 
 

@@ -15,13 +15,13 @@ from ..catalogue import Catalogue, LimitRecord, LimitRow
 from ..catalogue.measure import CLOSE, only_divides
 from ..catalogue.printed_figures import figures_removed
 from ..catalogue.row_choice import own_rows
+from ..catalogue.wording import wording_read
 from .choosing import Told, choices
 from .measured import Value, number_in_words, plain_line, values_of
 from .posed import Posed, answers_apart, plain_rulings
 from .question import Question, order_by_seed, question_id
 from .wording import Words, told
 
-KINDS = ("figure", "measured")
 UNITS_IN_WORDS = frozenset({"percent", "degrees", "minutes", "seconds", "hours"})
 MOST_OTHERS = 6
 """Other figures from which the wrong choices of a question are taken."""
@@ -201,18 +201,16 @@ def _near(one: Fraction, other: Fraction) -> bool:
 
 def _shape(row: LimitRow) -> str:
     """How a line is written: its letters and brackets without the figures, such as "mm(in)"."""
-    line = row.printed.get("en") or next(iter(row.printed.values()))
-    return re.sub(r"[\s\d.,/]", "", line)
+    return re.sub(r"[\s\d.,/]", "", wording_read(row.printed))
 
 
 def _words_beside(row: LimitRow) -> set[str]:
     """Words of a line that would tell it from others at a glance: "of mercury", "1/4 full", "in one minute"."""
-    line = row.printed.get("en") or next(iter(row.printed.values()))
-    return set(re.findall(r"[^\W\d_]{4,}", line.lower())) - UNITS_IN_WORDS
+    return set(re.findall(r"[^\W\d_]{4,}", wording_read(row.printed).lower())) - UNITS_IN_WORDS
 
 
 def _rest_of_line(row: LimitRow) -> str:
-    return figures_removed(row.printed.get("en") or next(iter(row.printed.values())))
+    return figures_removed(wording_read(row.printed))
 
 
 def _figure(limit: LimitRecord, row: LimitRow) -> Told:

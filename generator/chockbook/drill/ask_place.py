@@ -18,8 +18,7 @@ def ask(
 ) -> Iterator[Question]:
     """For each defect whose items of a schedule all stand in one part: which part that is.
 
-    Parts in which any item of the rulebook covers the defect, under whatever circumstance, are never offered
-    as wrong.
+    Parts in which any item of the rulebook covers the defect, under whatever circumstance, are never offered as wrong.
     """
     schedules = catalogue.rulebook[rulebook_id].schedules
     part_of = {item.id: (schedule, part) for schedule in schedules for part in schedule.parts for item in part.items}

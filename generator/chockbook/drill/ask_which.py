@@ -12,7 +12,6 @@ from .posed import Posed, answers_apart, plain_rulings
 from .question import Question, question_id
 from .wording import Words
 
-KINDS = ("which", "stops")
 STOP = "no"
 """The value of may_drive that stops the vehicle."""
 MOST_NEAR = 12

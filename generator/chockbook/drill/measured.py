@@ -12,6 +12,7 @@ from ..catalogue.measure import Bound, Result, bounds_of, has_more, measure, sys
 from ..catalogue.printed_figures import figures_removed
 from ..catalogue.quantity import Quantity
 from ..catalogue.units import UNITS_OF_MEASURE
+from ..catalogue.wording import wording_read
 from .wording import Words
 
 ADDS_NOTHING = frozenset({"in", "one", "of", "from", "minute", "minutes", "mercury"})
@@ -52,8 +53,7 @@ class Value:
 
 def plain_line(row: LimitRow) -> bool:
     """Whether the source's line for a row is its figure and nothing else: "or the wear mark" is a further rule."""
-    line = row.printed.get("en") or next(iter(row.printed.values()))
-    return set(re.findall(r"\w+", figures_removed(line))) <= ADDS_NOTHING
+    return set(re.findall(r"\w+", figures_removed(wording_read(row.printed)))) <= ADDS_NOTHING
 
 
 def values_of(limit: LimitRecord, row: LimitRow) -> Iterator[Value]:

@@ -69,8 +69,7 @@ def right_letter(question: Question) -> str:
 def make_sheets(catalogue: Catalogue, setting: Setting) -> ClassSheets:
     """The sheets of a class: as many of each kind and level on every sheet, and no two neighbours in one order.
 
-    Where a question stands on two neighbouring sheets, it stands in another place, with its choices in another
-    order.
+    Where a question stands on two neighbouring sheets, it stands in another place, with its choices in another order.
 
     Raises:
         TooFewQuestions: fewer questions can be made than a sheet is to have.

@@ -22,11 +22,6 @@ def folder() -> Path:
     return templates("web") / "lookup"
 
 
-def core_script() -> str:
-    """The modules of the ranking and decision rules, joined, without a scope of their own."""
-    return _joined(CORE)
-
-
 def page_script() -> str:
     """The whole script of the page, in a scope of its own."""
     return f'(() => {{\n"use strict";\n{_joined((*CORE, *PAGE))}}})();\n'

@@ -21,13 +21,10 @@ MOST_SIDES = 4
 def render_comparison(
     catalogue: Catalogue, rulebook_id: str, other_id: str, language: str, out_path: Path
 ) -> Printed:
-    """Write the sheet for a driver who knows one rulebook and crosses into another; it prints on letter and
-    on A4.
+    """Write the sheet for a driver who knows one rulebook and crosses into another; it prints on letter and on A4.
 
-    Where the lists do not fit on two sheets, their lines are cut to the defect and its mark; where that is
-    not
-    enough, lists are left out from the end, where the mildest news stands, and the sheet says how much they
-    hold.
+    Where the lists do not fit on two sheets, their lines are cut to the defect and its mark; where that is not enough,
+    lists are left out from the end, where the mildest news stands, and the sheet says how much they hold.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.

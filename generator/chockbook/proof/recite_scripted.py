@@ -6,6 +6,7 @@ from collections import Counter
 from typing import get_args
 
 from ..catalogue import Entry, Ruling
+from ..catalogue.brake_set import STROKE
 from ..catalogue.record import Basis
 from .pairs import wanted_pairs
 from .recital import Recital
@@ -78,7 +79,7 @@ def recite_measure(page: Recital) -> None:
     for key in ("applies", "value", "unit", "value-example"):
         page.word(f"measure-{key}")
     page.place("measure-result")
-    if any(limit.id == "pushrod-stroke" for limit in page.catalogue.limits):
+    if any(limit.id == STROKE for limit in page.catalogue.limits):
         page.word("measure-set")
         page.word("measure-set-lead")
         page.place("set-brakes")

@@ -1,1 +1,1 @@
-"""Plain data made from the catalogue for one reader's need each. Imports the catalogue only."""
+"""Plain data made from the catalogue for one reader's need each. Imports catalogue, drill, editions and results only."""

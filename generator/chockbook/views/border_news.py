@@ -35,8 +35,7 @@ STRICT = ("yes", "once-reported", "if-safe", "no")
 
 
 def news_of(entry: Entry, here_id: str, there_id: str) -> tuple[News, ...]:
-    """What changes for a defect from one rulebook to another, worst first; empty where neither speaks of
-    it."""
+    """What changes for a defect from one rulebook to another, worst first; empty where neither speaks of it."""
     here, there = entry.rulings_under(here_id), entry.rulings_under(there_id)
     if not here and not there:
         return ()
@@ -61,8 +60,7 @@ def news_of(entry: Entry, here_id: str, there_id: str) -> tuple[News, ...]:
 def figures_differ(limit: LimitRecord, here_id: str, there_id: str) -> bool:
     """Whether the other rulebook has figures of its own that are not those of the first.
 
-    Figures are held against each other in a unit system that both sources print; where there is none,
-    exactly.
+    Figures are held against each other in a unit system that both sources print; where there is none, exactly.
     """
     here, there = own_rows(limit, here_id), own_rows(limit, there_id)
     if not there:

@@ -1,5 +1,4 @@
-"""The border sheet: what a driver who crosses from one rulebook into another needs first, short enough for
-paper."""
+"""The border sheet: what a driver who crosses from one rulebook into another needs first, short enough for paper."""
 
 from __future__ import annotations
 
@@ -13,9 +12,8 @@ from .sides import SideView
 from .wording import fixed_word, in_language
 
 IN_LISTS = ("forbidden-there", "stricter-there", "only-there", "milder-there", "only-here")
-"""News that is listed defect by defect. Deadlines belong to severities and figures to limits: both have a
-list of
-their own."""
+"""News that is listed defect by defect. Deadlines belong to severities and figures to limits: both have a list of their
+own."""
 MOST_FIGURES = 6
 """Figures of one limit that the sheet prints for a rulebook; of a longer table it says how long it is."""
 

@@ -1,7 +1,6 @@
 """What changes for a driver who crosses from one rulebook into another, defect by defect.
 
-A rulebook that does not speak of a defect is never shown as allowing it: what was not read may still be the
-law.
+A rulebook that does not speak of a defect is never shown as allowing it: what was not read may still be the law.
 """
 
 from __future__ import annotations

@@ -1,5 +1,4 @@
-"""How much of each source the catalogue holds: items covered, rulings by basis, and what was left out and
-why."""
+"""How much of each source the catalogue holds: items covered, rulings by basis, and what was left out and why."""
 
 from __future__ import annotations
 

@@ -117,8 +117,7 @@ class MeasureView:
 
 
 def view_measure(catalogue: Catalogue, rulebook_id: str, language: str) -> MeasureView:
-    """Every limit that can be measured, those with figures of the rulebook first, in the order of their
-    table.
+    """Every limit that can be measured, those with figures of the rulebook first, in the order of their table.
 
     Raises:
         UnknownRulebook: the catalogue has no such rulebook.
@@ -208,8 +207,7 @@ def deciding(catalogue: Catalogue, limit_id: str, rulebook_id: str, language: st
 
 
 def related_limits(catalogue: Catalogue, limit: LimitRecord) -> tuple[LimitRecord, ...]:
-    """Other limits that decide one of the same defects, such as the angle where a wheel is not in the
-    table."""
+    """Other limits that decide one of the same defects, such as the angle where a wheel is not in the table."""
     shared = {other.id for entry in catalogue.entries if limit in entry.limits for other in entry.limits}
     return tuple(other for other in catalogue.limits if other.id in shared and other.id != limit.id)
 

@@ -16,8 +16,7 @@ from .wording import fixed_word, in_language, joined
 
 
 class NotMeasured(ValueError):
-    """Nothing could be measured: no such figure, or a text that is not a measure. The message is for the
-    reader."""
+    """Nothing could be measured: no such figure, or a text that is not a measure. The message is for the reader."""
 
 
 def run(

@@ -26,11 +26,9 @@ def fill(text: str, values: Mapping[str, str]) -> str:
 
 
 def number_words(catalogue: Catalogue, value: Fraction, unit: Unit, language: str) -> str:
-    """A value with its unit, such as "2 1/4 in", "57 mm", "20 %" or "about 0.504 in"; a share comes as
-    percent.
+    """A value with its unit, such as "2 1/4 in", "57 mm", "20 %" or "about 0.504 in"; a share comes as percent.
 
-    Exact where three decimals or a fraction of an inch tell it whole; rounded half up otherwise, with
-    "about".
+    Exact where three decimals or a fraction of an inch tell it whole; rounded half up otherwise, with "about".
     """
     if unit.dimension == "share":
         value, unit = value * unit.factor * 100, UNITS_OF_MEASURE["percent"]
@@ -80,8 +78,7 @@ def error_words(catalogue: Catalogue, error: Malformed | UnfitMeasure, read: str
 
 
 def difference_words(catalogue: Catalogue, result: Result, language: str) -> tuple[str, str | None]:
-    """How far a measure is from its bound: in the unit measured in, and in the other system's where there
-    is one."""
+    """How far a measure is from its bound: in the unit measured in, and in the other system's where there is one."""
     own = result.measured.unit
     told = number_words(catalogue, result.by / own.factor, own, language)
     if own.system == "plain":
@@ -105,8 +102,7 @@ def bound_words(catalogue: Catalogue, limit: LimitRecord, result: Result, langua
 def result_lines(
     catalogue: Catalogue, limit: LimitRecord, printed: str, result: Result, language: str
 ) -> list[str]:
-    """A result in words: the state and by how much, what was read, and the figure that it was held
-    against."""
+    """A result in words: the state and by how much, what was read, and the figure that it was held against."""
 
     def word(key: str, **values: str) -> str:
         return fill(fixed_word(catalogue, key, language), values)

@@ -1,7 +1,6 @@
 """A defect under every rulebook: what each says of it, side by side.
 
-A rulebook that does not speak of a defect is never shown as allowing it: what was not read may still be the
-law.
+A rulebook that does not speak of a defect is never shown as allowing it: what was not read may still be the law.
 """
 
 from __future__ import annotations
@@ -126,8 +125,7 @@ def _figure_line(
 
 
 def deadline_of(rulebook: RulebookRecord, severity: SeverityRecord, language: str) -> str | None:
-    """By when the defect is repaired: the severity's deadline, otherwise what its actions say of the
-    repair."""
+    """By when the defect is repaired: the severity's deadline, otherwise what its actions say of the repair."""
     if severity.deadline:
         return in_language(severity.deadline, language)
     repairs = [a for a in rulebook.actions if a.id in severity.actions and a.kind == "repair"]
