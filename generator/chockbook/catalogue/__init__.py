@@ -32,6 +32,7 @@ from .verdict import (
     UnitVerdict,
     Verdict,
     decide,
+    only_question,
     question_of,
 )
 from .whole import Catalogue
@@ -98,5 +99,6 @@ __all__ = [
     "WordsTable",
     "decide",
     "edition_code",
+    "only_question",
     "question_of",
 ]

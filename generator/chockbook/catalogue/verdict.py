@@ -28,6 +28,9 @@ STEP_ORDER = ("stop", "record", "tell", "go-on", "repair")
 """Kinds of action in the order in which they are done where the rulings leave it open. Going on comes after recording
 and telling, since the driver may go on only then."""
 
+ALWAYS = "lookup-always"
+"""Key of the fixed word for a ruling that holds in all circumstances."""
+
 
 class UnfitFinding(ValueError):
     """A finding that cannot be decided: no such defect, unit or answer, or the defect is not of that unit."""
@@ -46,12 +49,13 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """What the driver can say that settles which of two rulings governs."""
+    """What the driver can say that settles which of two rulings governs, or whether the only one does."""
 
     condition: Mapping[str, str]
     """The circumstance, in each language."""
     yes: Ruling
-    no: Ruling
+    no: Ruling | None
+    """None where the rulebook says nothing of what holds otherwise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +64,12 @@ class FindingVerdict:
 
     finding: Finding
     entry: Entry
-    ruling: Ruling
-    """The ruling that governs."""
+    ruling: Ruling | None
+    """The ruling that governs; None where the only ruling does not fit: what it means is not settled here."""
     other: Ruling | None
-    """The ruling that would govern otherwise; None where circumstances play no part."""
+    """The ruling that would govern otherwise; None where circumstances play no part, or nothing would be settled."""
     question: Question | None
+    """None where circumstances play no part."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +78,8 @@ class UnitVerdict:
 
     unit: str
     findings: tuple[FindingVerdict, ...]
-    governing: Ruling
+    governing: Ruling | None
+    """None where a finding is not settled and none forbids driving."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +98,7 @@ class Verdict:
     units: tuple[UnitVerdict, ...]
     """Units with findings, from front to back."""
     governing: Ruling | None
-    """The worst ruling; None where nothing was found."""
+    """The worst ruling; None where nothing was found, or a finding is not settled and none forbids driving."""
     steps: tuple[Step, ...]
 
 
@@ -109,6 +115,19 @@ def question_of(rulings: tuple[Ruling, ...]) -> Question | None:
     if milder.applies_when:
         return Question(milder.applies_when, yes=milder, no=worse)
     return None
+
+
+def only_question(catalogue: Catalogue, rulings: tuple[Ruling, ...]) -> Question | None:
+    """Whether a defect's only ruling fits; None where there are several, or it holds in all circumstances.
+
+    Some schedules say of an item that it holds at all times, beside items that do not: that is nothing to ask.
+    """
+    if len(rulings) != 1 or not rulings[0].applies_when:
+        return None
+    when, always = rulings[0].applies_when, catalogue.words.get(ALWAYS, {})
+    if any(always.get(language) == text for language, text in when.items()):
+        return None
+    return Question(when, yes=rulings[0], no=None)
 
 
 def decide_finding(catalogue: Catalogue, rulebook_id: str, finding: Finding) -> FindingVerdict:
@@ -130,13 +149,11 @@ def decide_finding(catalogue: Catalogue, rulebook_id: str, finding: Finding) -> 
     rulings = entry.rulings_under(rulebook_id)
     if not rulings:
         raise UnfitFinding(f"the rulebook {rulebook_id!r} does not speak of {finding.entry_id}")
-    question = question_of(rulings)
-    ruling = rulings[0]
-    if question and finding.answer != "unknown":
-        ruling = question.yes if finding.answer == "yes" else question.no
-    other = None
-    if question:
-        other = question.no if ruling is question.yes else question.yes
+    question = question_of(rulings) or only_question(catalogue, rulings)
+    if question is None:
+        return FindingVerdict(finding, entry, rulings[0], None, None)
+    ruling = {"yes": question.yes, "no": question.no, "unknown": rulings[0]}[finding.answer]
+    other = question.no if ruling is question.yes else question.yes
     return FindingVerdict(finding, entry, ruling, other, question)
 
 
@@ -145,7 +162,8 @@ def decide(catalogue: Catalogue, findings: Iterable[Finding], rulebook_id: str) 
 
     Units come from front to back, a unit's findings worst first, then in the order of the catalogue. Steps
     keep the order that each ruling has; where two rulings disagree, that of the worse. Nothing tells the driver to
-    go on while any finding forbids driving.
+    go on while any finding forbids driving or is not settled; one that is not settled counts for more than all but
+    those that forbid driving.
 
     Raises:
         UnfitFinding: a finding cannot be decided, or the catalogue has no such rulebook.
@@ -156,39 +174,42 @@ def decide(catalogue: Catalogue, findings: Iterable[Finding], rulebook_id: str) 
     place = {entry.id: n for n, entry in enumerate(catalogue.entries)}
     unique = {(finding.unit, finding.entry_id): finding for finding in findings}
     decided = [decide_finding(catalogue, rulebook_id, finding) for finding in unique.values()]
+    stopping = sum(severity.may_drive != "no" for severity in rulebook.severities)
+
+    def weight(ruling: Ruling | None) -> float:
+        return ruling.rank if ruling else stopping - 0.5
+
     units = []
     for unit in UNITS:
         here = sorted(
             (one for one in decided if one.finding.unit == unit),
-            key=lambda one: (-one.ruling.rank, place[one.entry.id]),
+            key=lambda one: (-weight(one.ruling), place[one.entry.id]),
         )
         if here:
             units.append(UnitVerdict(unit, tuple(here), here[0].ruling))
-    governing = max((unit.governing for unit in units), key=lambda ruling: ruling.rank, default=None)
+    governing = max((unit.governing for unit in units), key=weight, default=None)
     return Verdict(rulebook, tuple(units), governing, _steps(rulebook, units, governing))
 
 
 def _steps(rulebook: RulebookRecord, units: list[UnitVerdict], governing: Ruling | None) -> tuple[Step, ...]:
-    if governing is None:
-        return ()
-    stopped = governing.severity.may_drive == "no"
-    found = [one for unit in units for one in unit.findings]
-    wanted: dict[str, list[FindingVerdict]] = {}
-    for one in found:
-        for action in _actions(one, stopped):
-            wanted.setdefault(action.id, []).append(one)
+    stopped = governing is None or governing.severity.may_drive == "no"
+    found = [(one, one.ruling) for unit in units for one in unit.findings if one.ruling]
+    wanted: dict[str, list[tuple[FindingVerdict, Ruling]]] = {}
+    for one, ruling in found:
+        for action in _actions(ruling, stopped):
+            wanted.setdefault(action.id, []).append((one, ruling))
     action = {one.id: one for one in rulebook.actions}
     written = {name: n for n, name in enumerate(action)}
 
     def place(name: str) -> tuple[int, int, int]:
-        worst = max(one.ruling.rank for one in wanted[name])
+        worst = max(ruling.rank for _, ruling in wanted[name])
         return STEP_ORDER.index(action[name].kind), -worst, written[name]
 
-    weightiest_first = sorted(found, key=lambda one: -one.ruling.rank)
-    ordered = merged([[step.id for step in _actions(one, stopped)] for one in weightiest_first], place)
-    return tuple(Step(action[name], tuple(wanted[name])) for name in ordered)
+    weightiest_first = sorted((ruling for _, ruling in found), key=lambda ruling: -ruling.rank)
+    ordered = merged([[step.id for step in _actions(ruling, stopped)] for ruling in weightiest_first], place)
+    return tuple(Step(action[name], tuple(one for one, _ in wanted[name])) for name in ordered)
 
 
-def _actions(one: FindingVerdict, stopped: bool) -> list[ActionRecord]:
-    """What a finding calls for, without going on where something forbids it."""
-    return [action for action in one.ruling.actions if not (stopped and action.kind == "go-on")]
+def _actions(ruling: Ruling, stopped: bool) -> list[ActionRecord]:
+    """What a ruling calls for, without going on where the driver has to stay."""
+    return [action for action in ruling.actions if not (stopped and action.kind == "go-on")]

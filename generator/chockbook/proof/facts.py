@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
@@ -14,7 +14,8 @@ from ..catalogue.wording import in_language
 from .reading import Vocabulary
 from .texts import all_texts
 
-VALUE_WORDS = ("basis-", "fit-", "vehicle-", "by-", "compare-", "not-confirmed", "letter-not-confirmed", "fitted-")
+VALUE_WORDS = ("basis-", "fit-", "vehicle-", "by-", "compare-", "not-confirmed", "letter-not-confirmed", "fitted-",
+               "lookup-unsettled", "lookup-always")
 """Fixed words that state a fact about an entry: allowed only where the catalogue has the fact."""
 
 
@@ -69,6 +70,12 @@ class Reader:
         yield in_language(ruling.severity.name, self.language)
         if ruling.applies_when:
             yield in_language(ruling.applies_when, self.language)
+
+    def otherwise(self, rulings: Sequence[Ruling]) -> str | None:
+        """What is said of all other circumstances where a rulebook has one ruling, and that for some only."""
+        when = in_language(rulings[0].applies_when, self.language) if rulings[0].applies_when else ""
+        said_of_some = len(rulings) == 1 and when not in ("", self.word("lookup-always"))
+        return self.word("lookup-unsettled") if said_of_some else None
 
     def actions(self, ruling: Ruling) -> Iterator[str]:
         """The text of each action, and that it is not confirmed where it is not."""

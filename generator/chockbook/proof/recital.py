@@ -120,12 +120,15 @@ class Recital:
             self.word("web-remark")
             self.say(*(self.text(text) for text in texts))
 
-    def outcome(self, severity: SeverityRecord, when: Mapping[str, str] | None = None, basis: str | None = None) -> None:
-        """The answer, the severity and when it applies."""
+    def outcome(self, severity: SeverityRecord, when: Mapping[str, str] | None = None, basis: str | None = None,
+                otherwise: str | None = None) -> None:  # fmt: skip
+        """The answer, the severity, when it applies and what holds otherwise."""
         self.mark(severity)
         self.say(self.text(severity.outcome), self.reader.word("web-severity"), self.text(severity.name))
         if when:
             self.say(self.reader.word("applies"), self.text(when))
+        if otherwise:
+            self.say(self.reader.word("lookup-otherwise"), otherwise)
         self.unsure(basis)
 
     def action(self, action: ActionRecord, to: str | None = None) -> None:

@@ -67,7 +67,7 @@ def _entry(page: Recital, entry: Entry, changed: list[str] | None) -> None:
         page.link(page.reader.word("change-mark"), "changes.html")
         page.say(", ".join(changed))
     for ruling in rulings:
-        page.outcome(ruling.severity, ruling.applies_when, ruling.item.basis)
+        page.outcome(ruling.severity, ruling.applies_when, ruling.item.basis, page.reader.otherwise(rulings))
         page.word("what-to-do")
         for action in ruling.actions:
             page.action(action)

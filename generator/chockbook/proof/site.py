@@ -151,7 +151,11 @@ def _required(reader: Reader, entry: Entry, rulebook_id: str) -> Iterator[str]:
     language = reader.language
     yield reader.heading(entry)
     yield in_language(entry.check, language)
-    for ruling in entry.rulings_under(rulebook_id):
+    rulings = entry.rulings_under(rulebook_id)
+    otherwise = reader.otherwise(rulings)
+    if otherwise:
+        yield otherwise
+    for ruling in rulings:
         yield from reader.outcome(ruling)
         if ruling.item.basis == "from-memory":
             yield reader.word("not-confirmed")

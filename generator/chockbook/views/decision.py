@@ -15,10 +15,12 @@ BLANK = "____"
 
 @dataclass(frozen=True, slots=True)
 class OutcomeView:
-    """What a ruling lets the driver do."""
+    """What a ruling lets the driver do, or that nothing is settled."""
 
-    severity_id: str
+    severity_id: str | None
+    """None where nothing is settled."""
     severity_name: str
+    """The severity's name; where nothing is settled, that."""
     may_drive: str
     outcome: str
 
@@ -36,8 +38,10 @@ class FoundView:
     concern: str
     """Where it is and what it is, in a few words."""
     outcome: OutcomeView
-    item_id: str
+    item_id: str | None
+    """None where nothing is settled."""
     locator: str
+    """Empty where nothing is settled."""
     applies_when: str | None
     confirmed: bool
     question: str | None
@@ -81,8 +85,15 @@ class DecisionView:
     """Lines to copy into the report."""
 
 
-def view_outcome(ruling: Ruling, language: str) -> OutcomeView:
-    """What a ruling lets the driver do, in one language."""
+def view_outcome(catalogue: Catalogue, ruling: Ruling | None, language: str) -> OutcomeView:
+    """What a ruling lets the driver do in one language; without one, that nothing is settled and the driver stays.
+
+    Raises:
+        MissingWording: a text has not been written in the language.
+    """
+    if ruling is None:
+        name = fixed_word(catalogue, "lookup-unsettled-name", language)
+        return OutcomeView(None, name, "no", fixed_word(catalogue, "lookup-unsettled", language))
     severity = ruling.severity
     return OutcomeView(
         severity.id,
@@ -93,7 +104,8 @@ def view_outcome(ruling: Ruling, language: str) -> OutcomeView:
 
 
 def _found(catalogue: Catalogue, one: FindingVerdict, language: str) -> FoundView:
-    applies = one.ruling.applies_when if one.question else None
+    ruling = one.ruling
+    applies = ruling.applies_when if ruling and one.question else None
     unit_name = fixed_word(catalogue, f"unit-{one.finding.unit}", language)
     other_applies = one.other.applies_when if one.other else None
     return FoundView(
@@ -104,14 +116,14 @@ def _found(catalogue: Catalogue, one: FindingVerdict, language: str) -> FoundVie
         condition=in_language(one.entry.condition, language),
         heading=entry_name(catalogue, one.entry, language),
         concern=joined(catalogue, unit_name, in_language(one.entry.component.name, language), language),
-        outcome=view_outcome(one.ruling, language),
-        item_id=one.ruling.item.id,
-        locator=locator_in(catalogue, one.ruling.locator, language),
+        outcome=view_outcome(catalogue, ruling, language),
+        item_id=ruling.item.id if ruling else None,
+        locator=locator_in(catalogue, ruling.locator, language) if ruling else "",
         applies_when=in_language(applies, language) if applies else None,
-        confirmed=one.ruling.confirmed,
+        confirmed=ruling is None or ruling.confirmed,
         question=in_language(one.question.condition, language) if one.question else None,
         answer=one.finding.answer,
-        otherwise=view_outcome(one.other, language) if one.other else None,
+        otherwise=view_outcome(catalogue, one.other, language) if one.question else None,
         otherwise_when=in_language(other_applies, language) if other_applies else None,
     )
 
@@ -126,7 +138,7 @@ def view_decision(catalogue: Catalogue, verdict: Verdict, language: str) -> Deci
         UnitOutcomeView(
             unit.unit,
             fixed_word(catalogue, f"unit-{unit.unit}", language),
-            view_outcome(unit.governing, language),
+            view_outcome(catalogue, unit.governing, language),
             tuple(_found(catalogue, one, language) for one in unit.findings),
         )
         for unit in verdict.units
@@ -142,7 +154,7 @@ def view_decision(catalogue: Catalogue, verdict: Verdict, language: str) -> Deci
         )
         for step in verdict.steps
     )
-    outcome = view_outcome(verdict.governing, language) if verdict.governing else None
+    outcome = view_outcome(catalogue, verdict.governing, language) if verdict.units else None
     report = _report(catalogue, verdict, units, outcome, language) if outcome else ()
     return DecisionView(outcome, units, steps, report)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..catalogue import ActionRecord, Catalogue, Entry, LimitRecord, LimitRow, Ruling
+from ..catalogue import ActionRecord, Catalogue, Entry, LimitRecord, LimitRow, Ruling, only_question
 from ..catalogue.locator import locator_in
 from .wording import fixed_word, in_language, joined
 
@@ -108,6 +108,8 @@ class EntryView:
     vehicle_names: tuple[str, ...]
     fitted: tuple[str, ...]
     rulings: tuple[RulingView, ...]
+    otherwise: str | None
+    """What a driver does where the only ruling does not fit; None where there are several, or it always holds."""
     limits: tuple[LimitView, ...]
 
     @property
@@ -221,6 +223,8 @@ def view_entry(catalogue: Catalogue, entry: Entry, rulebook_id: str, language: s
     Raises:
         MissingWording: a text of the defect has not been written in the language.
     """
+    rulings = entry.rulings_under(rulebook_id)
+    only = only_question(catalogue, rulings)
     return EntryView(
         id=entry.id,
         slug=entry.slug,
@@ -235,6 +239,7 @@ def view_entry(catalogue: Catalogue, entry: Entry, rulebook_id: str, language: s
         vehicles=entry.vehicles,
         vehicle_names=tuple(fixed_word(catalogue, f"vehicle-{v}", language) for v in entry.vehicles),
         fitted=tuple(entry.component.fitted),
-        rulings=tuple(view_ruling(catalogue, r, language) for r in entry.rulings_under(rulebook_id)),
+        rulings=tuple(view_ruling(catalogue, ruling, language) for ruling in rulings),
+        otherwise=fixed_word(catalogue, "lookup-unsettled", language) if only else None,
         limits=tuple(view_limit(catalogue, limit, language) for limit in entry.limits),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..catalogue import Catalogue
-from .decision import DecisionView
+from .decision import DecisionView, OutcomeView
 from .entry import RulingView, view_entry
 from .wording import fixed_word, joined
 
@@ -39,6 +39,8 @@ def found_lines(catalogue: Catalogue, entry_id: str, rulebook_id: str, language:
     for ruling in entry.rulings:
         when = f" ({ruling.applies_when})" if ruling.applies_when else ""
         yield f"  {ruling.outcome.upper()} - {ruling.severity_name}{when}"
+        if entry.otherwise:
+            yield f"    {told('lookup-otherwise', entry.otherwise)}"
         for number, action in enumerate(ruling.actions, 1):
             yield f"    {number}. {action.text}" + ("" if action.confirmed else f" ({word('not-confirmed')})")
     yield f"  {told('how-to-check', entry.check)}"
@@ -59,23 +61,31 @@ def decision_lines(catalogue: Catalogue, decision: DecisionView, language: str) 
         return fixed_word(catalogue, key, language)
 
     if decision.outcome:
-        yield f"{decision.outcome.outcome.upper()} - {decision.outcome.severity_name}"
+        yield _of_severity(decision.outcome.outcome.upper(), decision.outcome)
         yield ""
     for unit in decision.units:
-        yield f"{joined(catalogue, unit.unit_name, unit.outcome.outcome, language)} - {unit.outcome.severity_name}"
+        yield _of_severity(joined(catalogue, unit.unit_name, unit.outcome.outcome, language), unit.outcome)
         for found in unit.findings:
             when = f" ({found.applies_when})" if found.applies_when else ""
             mark = "" if found.confirmed else f" [{word('not-confirmed')}]"
             yield f"  {found.heading} - {found.outcome.severity_name}{when}{mark}"
             if found.otherwise:
-                yield f"    {joined(catalogue, found.otherwise_when or '-', found.otherwise.severity_name, language)}"
+                says = found.otherwise.severity_name if found.otherwise.severity_id else found.otherwise.outcome
+                yield f"    {joined(catalogue, found.otherwise_when or word('lookup-otherwise'), says, language)}"
     yield ""
-    yield joined(catalogue, word("what-to-do"), "", language).rstrip()
+    if decision.steps:
+        yield joined(catalogue, word("what-to-do"), "", language).rstrip()
     for number, step in enumerate(decision.steps, 1):
         mark = "" if step.confirmed else f" ({word('not-confirmed')})"
         concerns = joined(catalogue, step.by_name, "; ".join(dict.fromkeys(step.concerns)), language)
         yield f"  {number}. {step.text}{mark} - {concerns}"
-    yield ""
+    if decision.steps:
+        yield ""
     yield from decision.report
     yield ""
     yield word("aid-line")
+
+
+def _of_severity(words: str, outcome: OutcomeView) -> str:
+    """An outcome with the severity it belongs to; one that is not settled has none."""
+    return f"{words} - {outcome.severity_name}" if outcome.severity_id else words

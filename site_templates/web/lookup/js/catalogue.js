@@ -10,6 +10,11 @@ class Catalogue {
     this.report = data.report;
     this.units = data.units.map(([id, name, kind]) => ({ id, name, kind }));
     this.severities = data.severities.map(([id, name, outcome, mayDrive], rank) => ({ id, name, outcome, mayDrive, rank }));
+    // What stands in the place of a severity where nothing is settled: only what forbids driving counts for more.
+    this.unsettled = {
+      name: this.word("lookup-unsettled-name"), outcome: this.word("lookup-unsettled"), mayDrive: "no",
+      rank: this.severities.filter((one) => one.mayDrive !== "no").length - 0.5,
+    };
     this.actions = data.actions.map(([id, kind, by, text, confirmed], place) => ({ id, kind, by, text, confirmed, place }));
     this.systems = data.systems.map(([id, name], place) => ({ id, name, place }));
     this.components = data.components.map(([id, system, name], place) => ({
@@ -41,6 +46,10 @@ class Catalogue {
       })),
     }));
     this.entry = new Map(this.entries.map((entry) => [entry.id, entry]));
+  }
+
+  severityOf(ruling) {
+    return ruling ? ruling.severity : this.unsettled;
   }
 
   // A name and what is said of it, with the colon of the language between.

@@ -13,9 +13,17 @@ function questionOf(rulings) {
   return null;
 }
 
+// Whether a defect's only ruling fits; what holds otherwise is not settled here.
+function onlyQuestion(catalogue, rulings) {
+  const when = rulings[0].appliesWhen;
+  if (rulings.length !== 1 || !when || when === catalogue.word("lookup-always")) return null;
+  return { condition: when, yes: rulings[0], no: null };
+}
+
+// A finding whose only ruling does not fit has no ruling, and neither has what it governs: nothing is settled.
 function decideFinding(catalogue, finding) {
   const entry = catalogue.entry.get(finding.entryId);
-  const question = questionOf(entry.rulings);
+  const question = questionOf(entry.rulings) ?? onlyQuestion(catalogue, entry.rulings);
   let ruling = entry.rulings[0];
   if (question && finding.answer === "yes") ruling = question.yes;
   if (question && finding.answer === "no") ruling = question.no;
@@ -27,23 +35,23 @@ function decideFinding(catalogue, finding) {
 function decide(catalogue, findings) {
   const unique = new Map(findings.map((finding) => [`${finding.unit} ${finding.entryId}`, finding]));
   const decided = [...unique.values()].map((finding) => decideFinding(catalogue, finding));
+  const weight = (one) => catalogue.severityOf(one.ruling).rank;
   const units = [];
   for (const unit of catalogue.units) {
     const here = decided.filter((one) => one.finding.unit === unit.id);
-    here.sort((a, b) => b.ruling.severity.rank - a.ruling.severity.rank || a.entry.place - b.entry.place);
-    if (here.length) units.push({ unit, findings: here, governing: here[0].ruling });
+    here.sort((a, b) => weight(b) - weight(a) || a.entry.place - b.entry.place);
+    if (here.length) units.push({ unit, findings: here, severity: catalogue.severityOf(here[0].ruling) });
   }
-  let governing = null;
+  let severity = null;
   for (const unit of units) {
-    if (!governing || unit.governing.severity.rank > governing.severity.rank) governing = unit.governing;
+    if (!severity || unit.severity.rank > severity.rank) severity = unit.severity;
   }
-  return { units, governing, steps: stepsOf(units, governing) };
+  return { units, severity, steps: stepsOf(units, severity) };
 }
 
-function stepsOf(units, governing) {
-  if (!governing) return [];
-  const stopped = governing.severity.mayDrive === "no";
-  const found = units.flatMap((unit) => unit.findings);
+function stepsOf(units, severity) {
+  const stopped = severity !== null && severity.mayDrive === "no";
+  const found = units.flatMap((unit) => unit.findings).filter((one) => one.ruling);
   const actionsOf = (one) => one.ruling.actions.filter((action) => !(stopped && action.kind === "go-on"));
   const wanted = new Map();
   for (const one of found) {
@@ -64,15 +72,15 @@ function reportLine(catalogue, one) {
   return [
     `- ${unitOf(catalogue, one).name}`,
     one.entry.heading,
-    one.ruling.severity.name,
-    one.ruling.item.locator,
-    (one.question && one.ruling.appliesWhen) || "",
-    one.ruling.item.confirmed ? "" : catalogue.word("not-confirmed"),
+    catalogue.severityOf(one.ruling).name,
+    one.ruling ? one.ruling.item.locator : "",
+    (one.question && one.ruling && one.ruling.appliesWhen) || "",
+    one.ruling && !one.ruling.item.confirmed ? catalogue.word("not-confirmed") : "",
   ].filter((part) => part).join(" | ");
 }
 
 function reportText(catalogue, verdict) {
-  if (!verdict.governing) return "";
+  if (!verdict.severity) return "";
   const lines = [
     `${catalogue.word("title")}, ${catalogue.word("edition")} ${catalogue.edition.code}, ${catalogue.rulebook}`,
   ];
@@ -87,6 +95,6 @@ function reportText(catalogue, verdict) {
     }
   }
   if (!written) lines.push(...found);
-  lines.push(catalogue.joined(catalogue.word("lookup-result"), verdict.governing.severity.outcome), catalogue.word("aid-short"));
+  lines.push(catalogue.joined(catalogue.word("lookup-result"), verdict.severity.outcome), catalogue.word("aid-short"));
   return lines.join("\n");
 }

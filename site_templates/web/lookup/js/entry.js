@@ -1,9 +1,10 @@
 // One defect in full: outcome, what it is, the steps, how to check, figures, source and standing.
 
-function outcomeBlock(catalogue, severity, when, confirmed) {
+function outcomeBlock(catalogue, severity, when, confirmed, otherwise = null) {
   return make("div", { class: `lookup-outcome lookup-outcome--${severity.mayDrive}` },
     make("p", { class: "lookup-outcome__words" }, mark(severity.mayDrive), make("strong", {}, severity.outcome)),
-    make("p", {}, severity.name, when ? ` \u2013 ${when}` : ""),
+    severity.id ? make("p", {}, severity.name, when ? ` \u2013 ${when}` : "") : null,
+    otherwise ? labelled(catalogue.word("lookup-otherwise"), otherwise) : null,
     confirmed ? null : make("p", {}, flag(catalogue.word("not-confirmed"))));
 }
 
@@ -34,8 +35,9 @@ function sourceBlock(catalogue, ruling) {
 
 function entryParts(catalogue, entry, headingId) {
   const [governing, ...others] = entry.rulings;
+  const otherwise = onlyQuestion(catalogue, entry.rulings) ? catalogue.unsettled.outcome : null;
   return [
-    outcomeBlock(catalogue, governing.severity, governing.appliesWhen, governing.item.confirmed),
+    outcomeBlock(catalogue, governing.severity, governing.appliesWhen, governing.item.confirmed, otherwise),
     make("h2", { id: headingId, tabindex: "-1" }, entry.heading),
     make("h3", {}, catalogue.word("what-to-do")),
     stepList(catalogue, governing.actions),

@@ -237,7 +237,7 @@ class LookupPage {
     const { catalogue, part, state } = this;
     part.bar.hidden = state.findings.length === 0 || !part.findings.hidden;
     if (part.bar.hidden) return;
-    const { severity } = decide(catalogue, state.findings).governing;
+    const { severity } = decide(catalogue, state.findings);
     part.bar.setAttribute("href", this.address.write({ ...state, d: "", list: true }));
     part.bar.replaceChildren(make("span", {}, catalogue.word("lookup-findings-of", { number: state.findings.length })),
       " ", make("strong", {}, mark(severity.mayDrive), " ", severity.outcome));
