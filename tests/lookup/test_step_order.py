@@ -8,10 +8,10 @@ from itertools import combinations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from lookup_site import core_script
 
 from chockbook.catalogue import Finding, decide
 from chockbook.catalogue.step_order import merged
-from chockbook.lookup.script import core_script
 from chockbook.views.lookup import lookup_data
 
 STEPS = "abcdefg"
