@@ -33,6 +33,8 @@ class SearchWordsRecord(Record):
     """Words that say nothing by themselves, such as "the"."""
     small: list[Letters] = []
     """Further words that say nothing where two texts are compared, such as "but"; they are looked up all the same."""
+    measures: list[Letters] = []
+    """Units of measure, such as "psi": only within a phrase of `same` ("psi per minute") do they tell defects apart."""
     endings: list[list[EndingRecord]] = []
     """Passes over a word's ending, in order; of each pass the first ending that fits is taken."""
     undoubled: str = ""

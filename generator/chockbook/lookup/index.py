@@ -74,6 +74,7 @@ class LookupIndex:
                 "code": search.language,
                 "apostrophe": search.apostrophe,
                 "drop": " ".join(search.drop),
+                "measures": " ".join(search.measures),
                 "undoubled": search.undoubled,
                 "endings": [
                     [[e.ending, e.becomes, e.keep, int(e.single)] for e in one] for one in search.endings

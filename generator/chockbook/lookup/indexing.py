@@ -171,14 +171,12 @@ class _Builder:
             for ruling in entry.rulings_under(self.rulebook_id)
         ]
 
+    def pieces(self, text: str) -> list[str]:
+        """The words of a text, compounds taken apart."""
+        return [piece for word in self.reader.told_words(text) for piece in self.compounds.get(word, (word,))]
+
     def words_of(self, text: str) -> tuple[int, ...]:
-        numbers: list[int] = []
-        for word in self.reader.told_words(text):
-            for piece in self.compounds.get(word, (word,)):
-                number = self.numbers[self.reader.root(piece)]
-                if number not in numbers:
-                    numbers.append(number)
-        return tuple(numbers)
+        return tuple(dict.fromkeys(self.numbers[self.reader.root(piece)] for piece in self.pieces(text)))
 
     def phrases(self):
         components = {c.id: place for place, c in enumerate(self.components)}

@@ -48,6 +48,10 @@ class WordReader:
         beside_number = numbered(words)
         return [word for word in words if word not in self._drop or (beside_number and len(word) == 1)]
 
+    def is_dropped(self, word: str) -> bool:
+        """Whether a word says nothing by itself."""
+        return word in self._drop
+
     def root(self, word: str) -> str:
         """The form under which a word is looked up: usual spelling, no ending."""
         word = self._spellings.get(word, word)

@@ -127,6 +127,7 @@ class _Spelling:
 def _language(search: SearchWordsRecord) -> dict[str, Any]:
     return {
         "code": search.language, "apostrophe": search.apostrophe, "drop": " ".join(search.drop),
+        "measures": " ".join(search.measures),
         "undoubled": search.undoubled, "same": ["|".join(group) for group in search.same],
         "endings": [[[r.ending, r.becomes, r.keep, 1 if r.single else 0] for r in group] for group in search.endings],
         "spellings": " ".join(f"{typed} {meant}" for typed, meant in search.spellings.items()),

@@ -11,7 +11,8 @@ const RUN_TOGETHER_QUALITY = 92;
 const SPLIT_QUALITY = 60;
 const DOUBT = 8;
 const MOST_DOUBT = 32;
-const NUMBER = /^[0-9]+([./,][0-9]+)*$/;
+const NUMBER = /^[0-9]+$/;
+const FIGURE_WITH_MEASURE = /^([0-9]+)([a-z]+)$/;
 const SHORTEST_BEGINNING = 2;
 const SHORTEST_PIECE = 3;
 
@@ -46,6 +47,8 @@ class QueryReader {
       word,
       meant.split(" ").map((one) => this.rootNumber.get(this.reader.root(one))).filter((root) => root !== undefined),
     ]));
+    this.measures = new Set(index.language.measures.split(" ").map((word) => this.reader.root(word)));
+    this.measured = new Set([...this.measures].map((root) => this.rootNumber.get(root)));
     this.members = new Map();
     index.language.same.forEach((phrases, group) => {
       for (const phrase of phrases.split("|")) {
@@ -57,6 +60,19 @@ class QueryReader {
         this.members.get(sequence[0]).push([sequence, group]);
       }
     });
+    const places = index.sections.map((phrases) => unpack(phrases, index.width)[0].slice(1));
+    this.inPlaces = new Set(places.flat());
+    this.beforePlaces = this.andAlike(places.map(([first]) => first));
+  }
+
+  // Roots with the single words that mean the same.
+  andAlike(roots) {
+    const groups = new Set(roots.flatMap((root) => this.groupsIn([root]).map(([group]) => group)));
+    const alike = new Set(roots);
+    for (const [first, members] of this.members) {
+      if (members.some(([sequence, group]) => sequence.length === 1 && groups.has(group))) alike.add(first);
+    }
+    return alike;
   }
 
   number(word) {
@@ -76,7 +92,7 @@ class QueryReader {
   }
 
   read(typed) {
-    const words = this.pieces(this.reader.toldWords(typed)).slice(0, MOST_WORDS);
+    const words = this.pieces(this.withoutFigures(this.reader.toldWords(typed))).slice(0, MOST_WORDS);
     const halfTyped = words.length > 0 && ![" ", "\t", "\n"].includes(typed[typed.length - 1]);
     if (halfTyped && words.length > 1 && words[words.length - 1].length === 1 && !numbered(words)) words.pop();
     const units = [];
@@ -88,9 +104,60 @@ class QueryReader {
       }
     });
     for (const [group, start, end] of this.groupsIn(row)) {
-      for (const unit of units.slice(start, end)) unit.groups.set(group, SAME_QUALITY);
+      for (let place = start; place < end; place += 1) {
+        if (!this.measured.has(row[place]) || end - start > 1) units[place].groups.set(group, SAME_QUALITY);
+      }
     }
-    return units;
+    return units.filter((unit, place) => !this.measured.has(row[place]) || unit.groups.size);
+  }
+
+  // Words without what was measured, which tells no defect from another: all numbers but those that count
+  // something ("2 lamps out"), and those of a place in a schedule ("part 7 a").
+  withoutFigures(told) {
+    const words = told.flatMap((word) => this.figureAndMeasure(word));
+    if (!numbered(words) || this.tellAPlace(words)) return words;
+    const kept = words.filter((word, place) => {
+      const after = words[place + 1];
+      const beside = [words[place - 1], after].some((one) => one !== undefined && NUMBER.test(one))
+        || (after !== undefined && this.isMeasure(after));
+      const counts = this.reader.spellings.has(word) && !beside;
+      return counts || !(NUMBER.test(word) || this.saysNothing(word));
+    });
+    return kept.every((word) => NUMBER.test(word)) ? [] : kept;
+  }
+
+  // Whether a word such as "part" is among them, or they are the words of a place ("7 major a") and no other.
+  tellAPlace(words) {
+    const named = words.filter((word) => !NUMBER.test(word));
+    const meant = named.map((word) => this.meant(word));
+    if (meant.some((roots) => roots.some((root) => this.beforePlaces.has(root)))) return true;
+    return named.some((word) => word.length > 1)
+      && meant.every((roots) => roots.some((root) => this.inPlaces.has(root)));
+  }
+
+  // The root of a word, or the roots of those that it may be a typing error for.
+  meant(word) {
+    const root = this.number(word);
+    if (root !== undefined) return [root];
+    return this.near.nearest(word).flatMap(([place]) => this.surfaceRoot[place] ?? []);
+  }
+
+  saysNothing(word) {
+    return this.reader.drop.has(word) || (this.isMeasure(word) && this.number(word) === undefined);
+  }
+
+  isMeasure(word) {
+    return this.measures.has(this.reader.root(word));
+  }
+
+  // Whether a word of the catalogue is a unit of measure, which no other word is taken for.
+  isMeasured(place) {
+    return place < this.surfaceRoot.length && this.measured.has(this.surfaceRoot[place]);
+  }
+
+  figureAndMeasure(word) {
+    const together = FIGURE_WITH_MEASURE.exec(word);
+    return together && this.isMeasure(together[2]) ? together.slice(1) : [word];
   }
 
   pieces(words) {
@@ -106,17 +173,17 @@ class QueryReader {
     const number = this.number(word);
     if (number !== undefined) {
       const unit = new Unit(this.weights[number]);
+      if (this.measured.has(number)) return [[unit, number]];
       unit.mayBe(number, 100);
       this.addMistaken(unit, word);
       if (halfTyped) this.addBegun(unit, word, BEGUN_OTHER_QUALITY);
       return [[unit, number]];
     }
-    // A number that the catalogue does not have, such as a chamber's type or what was measured, tells nothing apart.
-    const unit = new Unit(NUMBER.test(word) ? 0 : UNKNOWN_WEIGHT);
+    const unit = new Unit(UNKNOWN_WEIGHT);
     this.addMistaken(unit, word);
     if (halfTyped) this.addBegun(unit, word, BEGUN_QUALITY);
     if (unit.roots.size) return [[this.weighed(unit), -1]];
-    const near = this.near.nearest(word);
+    const near = this.near.nearest(word).filter(([place]) => !this.isMeasured(place));
     const pieces = !near.length || near[0][1] < SPLIT_QUALITY ? this.split(word) : null;
     if (pieces) return pieces.map((piece) => this.known(piece, RUN_TOGETHER_QUALITY));
     if (near.length === 1 && near[0][0] >= this.surfaceRoot.length) {
@@ -163,7 +230,7 @@ class QueryReader {
       else high = middle;
     }
     for (let place = low; place < this.surfaceList.length && this.surfaceList[place].startsWith(word); place += 1) {
-      unit.mayBe(this.surfaceRoot[place], quality);
+      if (!this.isMeasured(place)) unit.mayBe(this.surfaceRoot[place], quality);
     }
   }
 
