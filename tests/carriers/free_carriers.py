@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from demo_carriers import ALL_EQUIPMENT, carrier, layout_of, outside_safe_area, said
 from hypothesis import strategies as st
@@ -16,6 +17,7 @@ from chockbook.catalogue.card_kinds import CARD_KINDS
 from chockbook.catalogue.carrier import CarrierRecord, DocumentRecord
 from chockbook.catalogue.two_languages import no_room
 from chockbook.printing import cards_for_carriers
+from chockbook.proof import prove_carriers
 from chockbook.views.carrier import deck_address
 
 PAPER_EDGE = 6.35
@@ -86,6 +88,12 @@ def carriers(draw) -> CarrierRecord:
 
 def faults_of(catalogue: Catalogue, one: CarrierRecord, folder: Path) -> Iterator[str]:
     """What is wrong with what is printed for a carrier; nothing, if all is well."""
+    with TemporaryDirectory(dir=folder) as name:  # the proof reads the whole register: no other carrier's prints in it
+        yield from _faults_in(catalogue, one, Path(name))
+    letters.cache_clear()
+
+
+def _faults_in(catalogue: Catalogue, one: CarrierRecord, folder: Path) -> Iterator[str]:
     result = cards_for_carriers(catalogue, [one], folder, workers=1)
     if result.failed:
         # A card that is too small is named, with the next format, and nothing is shrunk to fit.
@@ -99,8 +107,7 @@ def faults_of(catalogue: Catalogue, one: CarrierRecord, folder: Path) -> Iterato
         yield f"{len(paths)} files"
     for path in paths:
         yield from (f"{path.name}: {fault}" for fault in _faults(catalogue, one, document, path))
-        path.unlink()
-    letters.cache_clear()
+    yield from (f"the proof: {objection}" for objection in prove_carriers(catalogue, [one], folder, processes=1).objections)
 
 
 def _faults(catalogue: Catalogue, one: CarrierRecord, document: DocumentRecord, path: Path) -> Iterator[str]:

@@ -94,6 +94,14 @@ def test_what_was_printed_is_proved(printed: Path, shipped: Catalogue) -> None:
     assert (proof.carriers, proof.documents) == (2, 9)
 
 
+@pytest.mark.parametrize("name", ["0 Haulage", "222 Freight", "7"])
+def test_a_name_that_begins_with_a_figure_is_no_part_of_the_number_of_cards(name: str, shipped: Catalogue, tmp_path: Path) -> None:
+    unit = {"id": "0", "name": "0", "vehicles": ["converter-dolly"], "equipment": ["air-brakes"]}
+    one = carrier(id="figures", name=name, units=[unit], documents=[{"what": "deck", "format": "a6"}])
+    assert cards_for_carriers(shipped, [one], tmp_path, workers=1).failed == []
+    assert prove_carriers(shipped, [one], tmp_path, processes=1).objections == ()
+
+
 def test_several_processes_object_to_the_same(prints: Path, shipped: Catalogue) -> None:
     (prints / rows(prints)[0]["path"]).write_bytes(b"not a PDF")
     alone = prove_carriers(shipped, ALL, prints, processes=1).objections

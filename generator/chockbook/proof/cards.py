@@ -31,6 +31,8 @@ class _Card:
     locator: str | None = None
     said_since: list[tuple[str, Any]] = field(default_factory=list)
     """Conditions and marks since the locator."""
+    entries_since: int = 0
+    """Entries since the locator."""
 
 
 def prove_cards(catalogue: Catalogue, reading: PdfReading, name: str, rulebook_id: str,
@@ -139,7 +141,9 @@ class _Reads:
         elif "outcome" in kinds:
             self.card = _Card(system=card.system, outcome=kinds["outcome"])
         elif "locator" in kinds:
-            card.locator, card.said_since = kinds["locator"], []
+            # A place that two languages have in common is said once in each, before the entries under it.
+            if card.entries_since or kinds["locator"] != card.locator:
+                card.locator, card.said_since, card.entries_since = kinds["locator"], [], 0
         elif "action" in kinds:
             card.actions.update(what for kind, what in means if kind == "action")
             self.steps.setdefault(card.outcome or "", set()).update(card.actions)
@@ -171,6 +175,7 @@ class _Reads:
         when = "".join(squash(what) for kind, what in card.said_since if kind == "when")
         memory = any(what in ("not-confirmed", "basis-from-memory") for kind, what in card.said_since if kind == "mark")
         standing = squash(reader.word("not-confirmed")) if memory else ""
+        card.entries_since += 1
         self.found[entry_id, card.outcome or "", card.system or "", card.locator or "", when, standing] += 1
 
 

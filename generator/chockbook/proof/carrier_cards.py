@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
+from collections import Counter, deque
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import Any
@@ -52,13 +52,13 @@ def prove_deck(
     known = _With(_base(catalogue, rulebook_id, languages), own_texts(readers, carrier, unit, rulebook_id, deck_id))
     counts = Counter[str]()
     index = document.card.is_index
-    reads: list[_Reads] = []
+    before: deque[list[dict[str, set[str]]]] = deque(maxlen=_pages_back(document))
     found: list[Counter[tuple[str, ...]]] = [Counter() for _ in readers]
     components: set[tuple[str, str]] = set()
     for number, (text, furniture) in enumerate(zip(reading.page_texts, reading.furniture, strict=True), 1):
         place = f"{name} page {number}"
-        reads = [_Reads(reader, rulebook_id, place, reads[n].steps if reads else {})
-                 for n, reader in enumerate(readers)]  # fmt: skip
+        full = len(before) == before.maxlen
+        reads = [_Reads(reader, rulebook_id, place, before[0][n] if full else {}) for n, reader in enumerate(readers)]
         row = ""
         for _, means in known.read(text):
             if isinstance(means, str):
@@ -79,8 +79,9 @@ def prove_deck(
                 yield from _unknown(place, means)
         for one, more in zip(found, reads, strict=True):
             one += more.found
+        before.append([one.steps for one in reads])
         if not index:
-            faces = len(_card_numbers(readers).findall(text)) // (2 if document.languages == "side-by-side" else 1)
+            faces = len(_card_numbers(readers, carrier).findall(text)) // (2 if document.languages == "side-by-side" else 1)
             yield from _feet(readers, carrier, unit, document, deck_id, place, text + furniture, faces)
     if index:  # its backs say whose it is, its fronts have no room for it
         yield from _feet(readers, carrier, unit, document, deck_id, name, reading.text, n_cards)
@@ -88,8 +89,18 @@ def prove_deck(
     else:
         for reader, one in zip(readers, found, strict=True):
             yield from _entries(reader, unit, rulebook_id, name, one)
-    yield from _numbers(readers, reading, name, n_cards, twice=document.languages == "side-by-side")
+    yield from _numbers(readers, carrier, reading, name, n_cards, twice=document.languages == "side-by-side")
     yield from _contacts(carrier, document, name, readers, counts)
+
+
+def _pages_back(document: DocumentRecord) -> int:
+    """How many pages before a card, in its language, the card before it can stand that has its steps.
+
+    With a language on each face, every second page is in the other language; over a fold both are on one page, except
+    for a print shop, which gets a page for each face.
+    """
+    folded = document.duplex == "fold" and document.marks == "office"
+    return 2 if document.languages == "front-and-back" and not folded else 1
 
 
 def own_texts(
@@ -196,8 +207,10 @@ def _index(
         yield Objection(name, system, f"names {component}, which stops nothing on this unit")
 
 
-def _card_numbers(readers: list[Reader]) -> re.Pattern[str]:
-    ways = "|".join(f"{re.escape(squash(r.word('print-card')))}(\\d+){re.escape(squash(r.word('print-of')))}(\\d+)"
+def _card_numbers(readers: list[Reader], carrier: CarrierRecord) -> re.Pattern[str]:
+    # The carrier's name follows on its first card, and may begin with a figure.
+    end = rf"(?=\D|$|{re.escape(squash(carrier.name))})"
+    ways = "|".join(f"{re.escape(squash(r.word('print-card')))}(\\d+){re.escape(squash(r.word('print-of')))}(\\d+?){end}"
                     for r in readers)  # fmt: skip
     return re.compile(ways)
 
@@ -219,12 +232,12 @@ def _feet(
 
 
 def _numbers(
-    readers: list[Reader], reading: PdfReading, name: str, n_cards: int, twice: bool
+    readers: list[Reader], carrier: CarrierRecord, reading: PdfReading, name: str, n_cards: int, twice: bool
 ) -> Iterator[Objection]:
     """The cards are numbered from 1 to their number, each as often as the others."""
     seen: Counter[int] = Counter()
     for text in reading.page_texts:
-        for groups in _card_numbers(readers).findall(text):
+        for groups in _card_numbers(readers, carrier).findall(text):
             number, of = [int(one) for one in groups if one][:2]
             seen[number] += 1
             if of != n_cards:
