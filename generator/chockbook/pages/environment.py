@@ -44,6 +44,12 @@ def as_data(value: object) -> Markup:
     return Markup(text.replace("<", "\\u003c").replace("&", "\\u0026"))
 
 
+def in_its_language(text: str) -> Markup:
+    """A text, marked as one of another language where it has not been written in that of the page ("[en] Horn")."""
+    other = re.match(r"\[([a-z]{2,3}(?:-[A-Za-z]+)*)\] ", text)
+    return Markup('<span lang="{}">{}</span>').format(other[1], inert(text)) if other else inert(text)
+
+
 def anchor(slug: str) -> Markup:
     """An attribute list that gives a heading its anchor.
 
@@ -82,6 +88,7 @@ def template_environment(folder: Path) -> Environment:
     environment.filters["escape"] = inert
     environment.filters["e"] = inert
     environment.filters["front_matter"] = front_matter
+    environment.filters["in_its_language"] = in_its_language
     environment.filters["anchor"] = anchor
     environment.filters["as_data"] = as_data
     environment.filters["part_anchor"] = anchor_of_part
