@@ -36,7 +36,7 @@ def test_a_changed_word_a_severity_or_a_figure_changes_the_code(tmp_path, tiny):
         for name, change in {
             "word": ("catalogue.yaml", "A tire is flat", "A tire has no air"),
             "locator": ("rulebooks.yaml", '"Part 2, major (a)"', '"Part 2, major (b)"'),
-            "figure": ("limits.yaml", "value: 3,", "value: 4,"),
+            "figure": ("limits.yaml", "value: 3, printed: {en: 3 mm}", "value: 4, printed: {en: 4 mm}"),
             "step": ("route.yaml", "Press the horn.", "Press the horn twice."),
         }.items()
         if (tmp_path / name).mkdir() is None

@@ -12,6 +12,7 @@ from lxml import html
 
 from chockbook.catalogue import Catalogue
 from chockbook.editions import catalogue_as_data
+from chockbook.lookup import write_lookup
 from chockbook.pages import build_site, write_pages
 from chockbook.proof.changes import prove_changes
 from chockbook.proof.facts import reader_of
@@ -32,6 +33,7 @@ def book(tiny: Catalogue, shipped: Catalogue, tmp_path_factory: pytest.TempPathF
     catalogue = replace(catalogue, former=(same, stale))
     folder = tmp_path_factory.mktemp("book")
     write_pages(catalogue, "demo", "en", folder / "pages")
+    write_lookup(catalogue, "demo", "en", folder / "pages")
     build_site(MKDOCS_YML, folder / "pages", folder / "site", date(2026, 1, 5))
     pages = {path.relative_to(folder / "site").as_posix(): path.read_text(encoding="utf-8")
              for path in (folder / "site").rglob("*.html")}  # fmt: skip

@@ -112,7 +112,7 @@ def test_another_place_in_the_law_is_objected_to(shipped: Catalogue, tmp_path: P
 def test_a_sheet_that_lost_a_defect_is_objected_to(shipped: Catalogue, tmp_path: Path) -> None:
     made = render_comparison(without(shipped, "heater-fan.dead"), "qc-list-1", "on-s1", "en", tmp_path / "sheet.pdf")
     found = objections(shipped, made.path, "qc-list-1", "on-s1", "en")
-    assert "border.pdf: heater-fan.dead: is missing from the list 'Allowed here, forbidden there'" in found
+    assert "border.pdf: heater-fan.dead: is missing from the list 'Forbidden there, here not in every case'" in found
     assert "border.pdf: forbidden-there: does not say that the list holds 7" in found
 
 
