@@ -161,7 +161,7 @@ def _quiet(line: str) -> None:
 
 
 def write_data(catalogue: Catalogue, folder: Path) -> None:
-    """The catalogue for other programs, and schemas of the tables for editors."""
+    """The catalogue for other programs, and schemas of the tables and of carriers' files for editors."""
     folder.mkdir()
     exports.write_catalogue_json(catalogue, folder / "catalogue.json")
     exports.write_catalogue_csv(catalogue, folder / "catalogue.csv")

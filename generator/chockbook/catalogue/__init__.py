@@ -1,5 +1,6 @@
 """The checked, frozen model of the tables. Imports nothing else of ours."""
 
+from .carrier import CarrierTable
 from .defect import CatalogueTable, ComponentRecord, DefectRecord, RulingRecord, SystemRecord
 from .edition import Edition, edition_code
 from .entry import Entry, Ruling
@@ -49,9 +50,12 @@ TABLES: dict[str, type[Record]] = {
     "publisher.yaml": PublisherTable,
 }
 """File name in source_tables/ and the shape of what it holds."""
+SHAPES: dict[str, type[Record]] = {**TABLES, "carrier.yaml": CarrierTable}
+"""The same with the shape of each file in source_tables/carriers/."""
 
 __all__ = [
     "ANSWERS",
+    "SHAPES",
     "TABLES",
     "UNITS",
     "ActionRecord",

@@ -1,4 +1,4 @@
-"""JSON Schemas of the tables, so that an editor completes and checks while one types."""
+"""JSON Schemas of the tables and of carriers' files, so that an editor completes and checks while one types."""
 
 from __future__ import annotations
 
@@ -6,14 +6,14 @@ import json
 from pathlib import Path
 from typing import Any
 
-from ..catalogue import TABLES
+from ..catalogue import SHAPES
 from ..output import put_whole
 
 
 def editor_schemas() -> dict[str, dict[str, Any]]:
-    """A JSON Schema (draft 2020-12) for each table, by file name such as "catalogue.schema.json"."""
+    """A JSON Schema (draft 2020-12) for each table and for the file of a carrier, by file name such as "catalogue.schema.json"."""
     found = {}
-    for name, shape in TABLES.items():
+    for name, shape in SHAPES.items():
         schema = shape.model_json_schema()
         schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
         schema["title"] = name

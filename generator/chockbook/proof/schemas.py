@@ -1,4 +1,4 @@
-"""The schemas for editors against the tables' shapes: every field of every record, and what it may hold."""
+"""The schemas for editors against the shapes of tables and carriers' files: every field of every record, and what it may hold."""
 
 from __future__ import annotations
 
@@ -9,14 +9,14 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from ..catalogue import TABLES, Catalogue
+from ..catalogue import SHAPES, Catalogue
 from .data_files import differences
 from .objection import Objection
 
 
 def prove_schemas(catalogue: Catalogue, folder: Path, name: str) -> Iterator[Objection]:
-    """Objections to the folder of schemas. They follow the tables' shapes, whatever the catalogue holds."""
-    wanted = {f"{table.removesuffix('.yaml')}.schema.json": shape for table, shape in TABLES.items()}
+    """Objections to the folder of schemas. They follow the shapes of the files, whatever the catalogue holds."""
+    wanted = {f"{table.removesuffix('.yaml')}.schema.json": shape for table, shape in SHAPES.items()}
     found = {path.name for path in folder.glob("*")} if folder.is_dir() else set()
     for file in sorted(wanted.keys() | found):
         output = f"{name}/{file}"
