@@ -59,7 +59,7 @@ def test_the_page_as_it_is_written_is_proved(book):
     ("Do not rely on yours until it is checked.", "Rely on it.", "stale: is not said as"),
     ('data-kept="Answered from the copy kept on this device. ', 'data-kept="', "kept: is not said as"),
     ('data-check-by="2026-06-01"', 'data-check-by="2029-06-01"', "5a5a5a5a: is not to be checked by 2026-06-01"),
-    ("check by 2026-06-01", "check by 2029-06-01", "says …"),
+    ("Check by 2026-06-01", "Check by 2029-06-01", "says …"),
     ("ask your carrier.</p>", "all is well.</p>", "says …"),
     ("The newest edition known here is", "The newest edition is", "says …"),
     ("stale, cards changed since", "the current one", "00a11eaf: is not said to be stale"),

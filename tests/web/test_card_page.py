@@ -181,6 +181,6 @@ def test_without_a_script_every_edition_stands_on_the_page(browser, books):
     assert "Find the code of your card in the list below." in text
     assert "After the check-by date of its edition, ask your carrier to confirm it." in text
     assert "This does not check the phone numbers or the unit: ask your carrier." in text
-    assert "check by 2027-01-05" in text
+    assert "Check by 2027-01-05" in text
     assert not page.is_visible("#card-code")
     context.close()

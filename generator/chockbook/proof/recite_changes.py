@@ -67,7 +67,7 @@ def recite_card(page: Recital) -> None:
     for at, (old, changes, since) in enumerate(known):
         page.say(page.reader.word("edition"), old["code"], ":")
         page.word("card-list-stale" if changes else "card-list-same" if at else "card-list-current")
-        page.say(page.reader.word("issued"), old["date"], ",", page.reader.word("check-by").lower())
+        page.say(page.reader.word("issued"), old["date"], "·", page.reader.word("check-by"))
         page.say(min(check_by, old.get("check_by") or check_by))
         if since and changes:
             _where_to_look(page, changes, since)
