@@ -52,10 +52,33 @@ def in_order(faults: Iterable[Fault]) -> list[Fault]:
 
 
 def without_echoes(faults: Iterable[Fault]) -> list[Fault]:
-    """Faults without those that only follow from another one of them."""
+    """Faults without those that only follow from another one of them, an error.
+
+    Where two ids were exchanged, each of the faults would explain the other: both stay.
+    """
     faults = list(faults)
-    explained = {name for fault in faults for name in fault.touches}
-    return [fault for fault in faults if not fault.subject or fault.subject not in explained]
+    touched = {name for fault in faults if fault.level == "error" for name in fault.touches}
+    followed = [fault for fault in faults if fault.subject and fault.subject in touched]
+    if not followed:
+        return faults
+    roots = [fault for fault in faults if not fault.subject or fault.subject not in touched]
+    explained, fresh = set[str](), _touched_by(roots)
+    while fresh:
+        explained |= fresh
+        fresh = _touched_by(fault for fault in followed if fault.subject in fresh) - explained
+    circular = [fault for fault in followed if fault.subject not in explained]
+    while circular:
+        subjects = {fault.subject for fault in circular}
+        leading = [fault for fault in circular if not subjects.isdisjoint(fault.touches)]
+        if len(leading) == len(circular):
+            break
+        circular = leading
+    kept = {id(fault) for fault in (*roots, *circular)}
+    return [fault for fault in faults if id(fault) in kept]
+
+
+def _touched_by(faults: Iterable[Fault]) -> set[str]:
+    return {name for fault in faults if fault.level == "error" for name in fault.touches}
 
 
 def errors(faults: Iterable[Fault]) -> list[Fault]:
