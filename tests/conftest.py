@@ -9,12 +9,18 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 sys.path.insert(0, str(Path(__file__).parent))
 
 from projects import SHIPPED, TINY, assemble
 
 from chockbook.catalogue import Catalogue
+
+# No test is timed, and the examples are the same every time: a new failure is a change of ours. Long runs that look for
+# new examples are in tests/fuzz.
+settings.register_profile("same", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("same")
 
 
 @pytest.fixture(scope="session")
