@@ -94,7 +94,9 @@ class Page:
 
     def swapped(self) -> None:
         one = self.some(self.blocks())
-        others = [x for x in one.getparent() if x is not one and x.tag == one.tag and plain(x) != plain(one)]
+        # A block that holds a style sheet alone shows nothing: past it nothing changes places. What has an id, scripts fill.
+        others = [x for x in one.getparent() if x is not one and x.tag == one.tag and plain(x) != plain(one)
+                  and (plain(x) or x.get("id") or x.find(".//*[@id]") is not None)]  # fmt: skip
         other = self.some(others)
         for x in (one, other):
             x.tail = x.tail or ""
